@@ -1,0 +1,124 @@
+package kinematics
+
+import (
+	"math"
+
+	"gonum.org/v1/gonum/integrate"
+)
+
+// Revolution is one turn of the driving shaft, sampled at equal steps. Make it
+// with NewRevolution and fill it with Sample, as often as wanted: the buffers
+// are used again.
+type Revolution struct {
+	Theta  []float64 // positions, rad, 0 ≤ θ < 2π
+	Shafts []Track   // one for each motion sampled
+
+	sin, cos []float64 // of Theta, exact at the quarter turns
+}
+
+// Track is the motion of one shaft at the positions of a Revolution; State
+// tells the units.
+type Track struct {
+	Lead, Ratio, Accel []float64
+}
+
+// fewestSteps is the least number of positions that still tells the eighth
+// order from an alias of a lower one.
+const fewestSteps = 24
+
+// NewRevolution returns a revolution of n positions from θ = 0, n ≥ 24.
+func NewRevolution(n int) (*Revolution, error) {
+	if n < fewestSteps || n > 1<<20 {
+		return nil, &RangeError{"positions", float64(n), "", "24 to 1048576 in a turn"}
+	}
+	r := &Revolution{
+		Theta: make([]float64, n),
+		sin:   make([]float64, n),
+		cos:   make([]float64, n),
+	}
+	for i := range n {
+		r.Theta[i] = 2 * math.Pi * float64(i) / float64(n)
+		r.sin[i], r.cos[i] = sincosTurn(i, n)
+	}
+	return r, nil
+}
+
+// Sample fills r.Shafts with the given motions. It allocates only when there
+// are more motions than ever before.
+func (r *Revolution) Sample(motions []Motion) {
+	for len(r.Shafts) < len(motions) {
+		n := len(r.Theta)
+		r.Shafts = append(r.Shafts, Track{
+			Lead:  make([]float64, n),
+			Ratio: make([]float64, n),
+			Accel: make([]float64, n),
+		})
+	}
+	r.Shafts = r.Shafts[:len(motions)]
+	for k, m := range motions {
+		r.fill(r.Shafts[k], m)
+	}
+}
+
+// fill is Motion.At at every position, without a sine in the loop.
+func (r *Revolution) fill(t Track, m Motion) {
+	joint := m.joint()
+	sinMu, cosMu := math.Sincos(m.Azimuth())
+	for i, sin := range r.sin {
+		cos := r.cos[i]
+		s := joint.at(sin*cosMu-cos*sinMu, cos*cosMu+sin*sinMu)
+		t.Lead[i], t.Ratio[i], t.Accel[i] = s.Lead, s.Ratio, s.Accel
+	}
+}
+
+// Integrals are taken over one revolution of the driving shaft.
+type Integrals struct {
+	MeanRatio    float64 // mean speed ratio; exactly 1 in theory
+	RMSDeviation float64 // root mean square of ratio − 1
+	RMSAccel     float64 // root mean square acceleration over speed squared
+	// AccelClosure is the integral of the acceleration over the turn; zero in
+	// theory, since the speed returns to what it was.
+	AccelClosure float64
+}
+
+// Integrals integrates the track of shaft k over the revolution with the
+// trapezoidal rule, which converges faster than any power of the step for a
+// smooth periodic function.
+func (r *Revolution) Integrals(k int) Integrals {
+	t := r.Shafts[k]
+	mean := func(f func(i int) float64) float64 {
+		return integrateTurn(len(r.Theta), f) / (2 * math.Pi)
+	}
+	return Integrals{
+		MeanRatio:    1 + mean(func(i int) float64 { return t.Ratio[i] - 1 }),
+		RMSDeviation: math.Sqrt(mean(func(i int) float64 { return (t.Ratio[i] - 1) * (t.Ratio[i] - 1) })),
+		RMSAccel:     math.Sqrt(mean(func(i int) float64 { return t.Accel[i] * t.Accel[i] })),
+		AccelClosure: integrateTurn(len(r.Theta), func(i int) float64 { return t.Accel[i] }),
+	}
+}
+
+// integrateTurn returns the integral over θ from 0 to 2π of the periodic
+// function that takes the value f(i) at position i of n.
+func integrateTurn(n int, f func(i int) float64) float64 {
+	x, y := make([]float64, n+1), make([]float64, n+1)
+	for i := range x {
+		x[i] = 2 * math.Pi * float64(i) / float64(n)
+		y[i] = f(i % n)
+	}
+	return integrate.Trapezoidal(x, y)
+}
+
+// sincosTurn returns sine and cosine of i/n of a turn, 0 ≤ i < n, with all the
+// symmetry of the circle: exact zeros and ones at the quarter turns.
+func sincosTurn(i, n int) (sin, cos float64) {
+	quarter, rest := 4*i/n, 4*i%n // angle = (quarter + rest/n)·90°
+	if 2*rest <= n {
+		sin, cos = math.Sincos(math.Pi / 2 * float64(rest) / float64(n))
+	} else {
+		cos, sin = math.Sincos(math.Pi / 2 * float64(n-rest) / float64(n))
+	}
+	for range quarter {
+		sin, cos = cos, -sin
+	}
+	return sin + 0, cos + 0 // no minus zero
+}
