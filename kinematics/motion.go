@@ -118,7 +118,7 @@ func (j equivalent) at(sin, cos float64) State {
 	inv := 1 / (cos2 + j.cos*j.cos*sin2)
 	ratio := j.cos * inv
 	return State{
-		Lead:  -math.Atan(j.vers * product / (cos2 + j.cos*sin2)),
+		Lead:  0 - math.Atan(j.vers*product/(cos2+j.cos*sin2)),
 		Ratio: ratio,
 		Accel: 2 * j.sin2 * product * ratio * inv,
 	}

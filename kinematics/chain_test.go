@@ -1,0 +1,152 @@
+package kinematics_test
+
+import (
+	"math"
+	"testing"
+
+	"gonum.org/v1/gonum/spatial/r3"
+
+	"halfturn/kinematics"
+)
+
+func TestPairCancels(t *testing.T) {
+	t.Parallel()
+	for _, test := range []struct {
+		name   string
+		shafts []kinematics.Shaft
+		joints []kinematics.Joint
+	}{
+		{"parallel ends", inPlane(3, 14, 3), nil},
+		{"equal angles, bent twice the same way", inPlane(0, 20, 40), nil},
+		{"constant-velocity joint", inPlane(0, 25), []kinematics.Joint{{Kind: kinematics.ConstantVelocity}}},
+		{"ideal double-cardan joint", inPlane(0, 30), []kinematics.Joint{{Kind: kinematics.DoubleCardan}}},
+		{"double-cardan joint at its synchronous bend", inPlane(0, 32), []kinematics.Joint{{Kind: kinematics.DoubleCardan, Synchronous: 32 * deg}}},
+	} {
+		t.Run(test.name, func(t *testing.T) {
+			t.Parallel()
+			d := mustNew(t, test.shafts, test.joints)
+			// A few roundings of numbers below 0.1.
+			if got := last(d.Driving(nil)).SecondOrder(); got > 1e-16 {
+				t.Errorf("driving: %v rad of second order is left, want none", got)
+			}
+			if got := d.Coasting(nil)[0].SecondOrder(); got > 1e-16 {
+				t.Errorf("coasting: %v rad of second order is left, want none", got)
+			}
+		})
+	}
+}
+
+// In one plane the joints' cosines multiply: joints in phase work against each
+// other, joints a quarter turn apart add up.
+func TestPairInOnePlane(t *testing.T) {
+	t.Parallel()
+	for _, test := range []struct {
+		name  string
+		phase float64
+		want  float64
+	}{
+		{"in phase", 0, math.Cos(25*deg) / math.Cos(10*deg)},
+		{"half a turn", 180, math.Cos(25*deg) / math.Cos(10*deg)},
+		{"a quarter turn out", 90, math.Cos(25*deg) * math.Cos(10*deg)},
+	} {
+		t.Run(test.name, func(t *testing.T) {
+			t.Parallel()
+			shafts := inPlane(0, 25, 15)
+			shafts[1].Phase = test.phase * deg
+			got := last(mustNew(t, shafts, nil).Driving(nil)).MinRatio()
+			if math.Abs(got-test.want) > 4e-16 {
+				t.Errorf("lowest ratio %v, want %v", got, test.want)
+			}
+		})
+	}
+}
+
+// With its real centring a double-cardan joint leaves what two joints at the
+// two angles of the triangle leave.
+func TestDoubleCardanOffItsSynchronousBend(t *testing.T) {
+	t.Parallel()
+	const synchronous, beta = 32 * deg, 15 * deg
+	d := mustNew(t, inPlane(0, beta/deg), []kinematics.Joint{{Kind: kinematics.DoubleCardan, Synchronous: synchronous}})
+	// The triangle, solved by coordinates: B at the origin with the driven axis
+	// along x, the ball on it, and A at distance d = 1 such that the line from A
+	// to the ball has length a and makes the angle β with the driven axis.
+	a := 1 / (2 * math.Cos(synchronous/2))
+	height := a * math.Sin(beta) // of A over the driven axis
+	driven := math.Asin(height)
+	driving := beta - driven
+	want := math.Cos(driving) / math.Cos(driven)
+	if want > 1 {
+		want = 1 / want
+	}
+	got := last(d.Driving(nil)).MinRatio()
+	if math.Abs(got-want) > 1e-15 { // some roundings of numbers near 1
+		t.Errorf("lowest ratio %v, want %v", got, want)
+	}
+	if got > 1-1e-6 {
+		t.Errorf("lowest ratio %v: want a fluctuation away from the synchronous bend", got)
+	}
+	// What the small-angle sum says of it: β₁² − β₂².
+	s := d.SecondOrder()
+	if want := math.Sqrt(math.Abs(driving*driving - driven*driven)); math.Abs(s.Equivalent-want) > 1e-15 {
+		t.Errorf("equivalent angle %v, want %v", s.Equivalent, want)
+	}
+}
+
+// The ears turn with their shaft and stay square across each cross.
+func TestEars(t *testing.T) {
+	t.Parallel()
+	shafts := []kinematics.Shaft{
+		{Axis: kinematics.AxisFromSlopes(5*deg, -8*deg)},
+		{Axis: kinematics.AxisFromSlopes(25*deg, 10*deg), Phase: 35 * deg},
+		{Axis: kinematics.AxisFromSlopes(-4*deg, 20*deg)},
+	}
+	d := mustNew(t, shafts, nil)
+	start, _ := d.Ears(0, 0)
+	if math.Abs(start.Z) > 1e-16 {
+		t.Errorf("ears of the first yoke at θ = 0: %v, want level", start)
+	}
+	for theta := 0.0; theta < 7; theta += 0.3 {
+		for k := range shafts {
+			driving, driven := d.Ears(k, theta)
+			axis := r3.Unit(shafts[k].Axis)
+			for _, e := range []r3.Vec{driving, driven} {
+				if math.Abs(r3.Dot(e, axis)) > 1e-15 || math.Abs(r3.Norm(e)-1) > 1e-15 {
+					t.Fatalf("shaft %d at %v rad: ears %v are not a unit vector across the shaft", k+1, theta, e)
+				}
+			}
+			turned := math.Atan2(r3.Dot(r3.Cross(driving, driven), axis), r3.Dot(driving, driven))
+			if math.Abs(turned-shafts[k].Phase) > 1e-15 {
+				t.Fatalf("shaft %d at %v rad: yokes stand %v rad apart, want %v", k+1, theta, turned, shafts[k].Phase)
+			}
+			if k > 0 {
+				_, before := d.Ears(k-1, theta)
+				if got := r3.Dot(before, driving); math.Abs(got) > 1e-15 {
+					t.Fatalf("joint %d at %v rad: ears of its yokes have product %v, want square", k, theta, got)
+				}
+			}
+		}
+	}
+}
+
+func TestBestPhaseRefusesTheEnds(t *testing.T) {
+	t.Parallel()
+	d := mustNew(t, inPlane(0, 8, 2), nil)
+	for _, k := range []int{-1, 0, 2, 3} {
+		if _, err := d.BestPhase(k); err == nil {
+			t.Errorf("shaft %d: got no error", k)
+		}
+	}
+}
+
+func TestBestPhaseBehindAStraightJoint(t *testing.T) {
+	t.Parallel()
+	shafts := inPlane(4, 4, 9)
+	shafts[1].Phase = 20 * deg
+	best, err := mustNew(t, shafts, nil).BestPhase(1)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if best.Matters || math.Abs(best.Phase-20*deg) > 1e-15 {
+		t.Errorf("got %+v, want the present phase and that it does not matter", best)
+	}
+}
