@@ -36,6 +36,10 @@ func (d *Driveline) Bend(k int) Bend {
 	}
 }
 
+// WorkingAngle returns the true working angle β of joint k, counted from zero,
+// in radians: the Angle of its Bend without the rest.
+func (d *Driveline) WorkingAngle(k int) float64 { return d.bends[k].angle() }
+
 // bend is the bend as the motion needs it.
 type bend struct {
 	sin, cos float64    // of the working angle

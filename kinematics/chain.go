@@ -40,6 +40,11 @@ func (d *Driveline) Coasting(dst []Motion) []Motion {
 	return dst
 }
 
+// ByItself returns the motion that joint k, counted from zero, would pass on if
+// it were the only one: zero for a constant-velocity joint and for a
+// double-cardan joint whose halves are equal.
+func (d *Driveline) ByItself(k int) Motion { return newMotion(d.joint[k]) }
+
 // Ears returns the directions of the yoke ears of shaft k, counted from zero,
 // when the first shaft has turned by theta: unit vectors in the driveline frame
 // along the ears at its driving end and at its driven end. On the first and the

@@ -93,6 +93,32 @@ func TestDoubleCardanOffItsSynchronousBend(t *testing.T) {
 }
 
 // The ears turn with their shaft and stay square across each cross.
+func TestJointByItself(t *testing.T) {
+	t.Parallel()
+	shafts := inPlane(0, 9, 4, 30, 30)
+	shafts[1].Axis = kinematics.AxisFromSlopes(9*deg, 12*deg)
+	joints := []kinematics.Joint{
+		{Kind: kinematics.Cardan},
+		{Kind: kinematics.Cardan},
+		{Kind: kinematics.DoubleCardan},
+		{Kind: kinematics.ConstantVelocity},
+	}
+	d := mustNew(t, shafts, joints)
+	for k, passesOn := range []bool{true, true, false, false} {
+		if got, want := d.WorkingAngle(k), d.Bend(k).Angle; got != want {
+			t.Errorf("working angle of joint %d: %v, want that of its bend, %v", k, got, want)
+		}
+		want := 0.0
+		if passesOn {
+			want = d.WorkingAngle(k)
+		}
+		// The square root of a few roundings, where the halves should cancel.
+		if got := d.ByItself(k).Angle(); math.Abs(got-want) > 1e-8 {
+			t.Errorf("joint %d alone acts as one of %v rad, want %v", k, got, want)
+		}
+	}
+}
+
 func TestEars(t *testing.T) {
 	t.Parallel()
 	shafts := []kinematics.Shaft{
