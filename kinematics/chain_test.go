@@ -95,7 +95,7 @@ func TestDoubleCardanOffItsSynchronousBend(t *testing.T) {
 // The ears turn with their shaft and stay square across each cross.
 func TestJointByItself(t *testing.T) {
 	t.Parallel()
-	shafts := inPlane(0, 9, 4, 30, 30)
+	shafts := inPlane(0, 9, 4, 30, 45)
 	shafts[1].Axis = kinematics.AxisFromSlopes(9*deg, 12*deg)
 	joints := []kinematics.Joint{
 		{Kind: kinematics.Cardan},
