@@ -1,0 +1,271 @@
+package kinematics_test
+
+import (
+	"math"
+	"math/rand/v2"
+	"testing"
+
+	"gonum.org/v1/gonum/spatial/r3"
+
+	"halfturn/kinematics"
+)
+
+// drivelines is how many random drivelines each invariant is tried on.
+const drivelines = 2000
+
+// randomShafts returns 2 to 8 shafts in space whose joints bend by up to some
+// 45°, with random phases; about one joint in eight is nearly or exactly straight.
+func randomShafts(rnd *rand.Rand) []kinematics.Shaft {
+	shafts := make([]kinematics.Shaft, 2+rnd.IntN(7))
+	down, right := 0.0, 0.0
+	for k := range shafts {
+		switch rnd.IntN(16) {
+		case 0: // straight on
+		case 1:
+			down += 1e-6 * rnd.NormFloat64() * deg
+		default:
+			down, right = (rnd.Float64()-0.5)*40*deg, (rnd.Float64()-0.5)*40*deg
+		}
+		shafts[k].Axis = kinematics.AxisFromSlopes(down, right)
+		if k > 0 && k < len(shafts)-1 && rnd.IntN(3) > 0 {
+			shafts[k].Phase = (rnd.Float64() - 0.5) * math.Pi
+		}
+	}
+	return shafts
+}
+
+// forRandom calls f with random drivelines from a fixed seed.
+func forRandom(t *testing.T, f func(t *testing.T, rnd *rand.Rand, shafts []kinematics.Shaft)) {
+	t.Helper()
+	t.Parallel()
+	rnd := rand.New(rand.NewPCG(1, 1))
+	for range drivelines {
+		f(t, rnd, randomShafts(rnd))
+		if t.Failed() {
+			return
+		}
+	}
+}
+
+// near reports whether two motions are the same up to a turn of the zero of θ
+// by offset. The tolerance covers rounding of up to eight joints, some 1e-16
+// each, times the slope of the curves.
+func near(t *testing.T, what string, got, want kinematics.Motion, offset float64) {
+	t.Helper()
+	const tol = 2e-14
+	for theta := 0.1; theta < math.Pi; theta += 0.5 {
+		g, w := got.At(theta), want.At(theta+offset)
+		scale := 1 + want.PeakAccel()
+		if math.Abs(g.Lead-w.Lead) > tol || math.Abs(g.Ratio-w.Ratio) > tol*w.Ratio*scale || math.Abs(g.Accel-w.Accel) > tol*scale*scale {
+			t.Errorf("%s at %v rad: got %+v, want %+v", what, theta, g, w)
+			return
+		}
+	}
+}
+
+func TestMeanRatioIsOne(t *testing.T) {
+	forRandom(t, func(t *testing.T, _ *rand.Rand, shafts []kinematics.Shaft) {
+		d := mustNew(t, shafts, nil)
+		for name, motions := range map[string][]kinematics.Motion{"driving": d.Driving(nil), "coasting": d.Coasting(nil)} {
+			for k, m := range motions {
+				// The sampled mean has an alias from order n on.
+				n := 24
+				for 2*math.Pow(m.SecondOrder(), float64(n/2)) > 1e-17 {
+					n *= 2
+				}
+				in := sample(t, n, []kinematics.Motion{m}).Integrals(0)
+				if math.Abs(in.MeanRatio-1) > 1e-14 {
+					t.Errorf("%s, shaft %d: mean ratio %v, want 1", name, k+1, in.MeanRatio)
+				}
+			}
+		}
+	})
+}
+
+// Coasting undoes driving: at the same position of the driveline the ratio of
+// two shafts is the same whichever of the ends turns uniformly.
+func TestCoastingIsTheInverse(t *testing.T) {
+	forRandom(t, func(t *testing.T, rnd *rand.Rand, shafts []kinematics.Shaft) {
+		d := mustNew(t, shafts, nil)
+		driving, coasting := d.Driving(nil), d.Coasting(nil)
+		n := len(shafts) - 1
+		level := r3.Unit(r3.Vec{X: -shafts[n].Axis.Y, Y: shafts[n].Axis.X})
+		theta := rnd.Float64() * 2 * math.Pi
+		ears, _ := d.Ears(n, theta)
+		axis := r3.Unit(shafts[n].Axis)
+		thetaLast := math.Atan2(r3.Dot(r3.Cross(level, ears), axis), r3.Dot(level, ears))
+		last := driving[n].At(theta).Ratio
+		for k := range shafts {
+			got := coasting[k].At(thetaLast).Ratio
+			want := driving[k].At(theta).Ratio / last
+			if math.Abs(got/want-1) > 1e-13 { // ratios change by up to 20 per radian
+				t.Errorf("shaft %d: ratio to the last shaft %v coasting, %v driving", k+1, got, want)
+			}
+		}
+	})
+}
+
+// Coasting is driving the reversed chain: shafts in the opposite order, axes
+// turned round. Someone who looks the other way sees the rotation reversed.
+func TestCoastingIsTheReversedChain(t *testing.T) {
+	forRandom(t, func(t *testing.T, _ *rand.Rand, shafts []kinematics.Shaft) {
+		n := len(shafts)
+		reversed := make([]kinematics.Shaft, n)
+		for k, s := range shafts {
+			reversed[n-1-k] = kinematics.Shaft{Axis: r3.Scale(-1, s.Axis), Phase: s.Phase}
+		}
+		coasting := mustNew(t, shafts, nil).Coasting(nil)
+		driving := mustNew(t, reversed, nil).Driving(nil)
+		for k := range shafts {
+			got, want := coasting[k].At(0.6), driving[n-1-k].At(-0.6)
+			if math.Abs(got.Ratio/want.Ratio-1) > 1e-13 || math.Abs(got.Lead+want.Lead) > 1e-13 {
+				t.Errorf("shaft %d: got %+v, want %+v with the lead's sign changed", k+1, got, want)
+			}
+		}
+	})
+}
+
+func TestTurningTheWholeDrivelineChangesNothing(t *testing.T) {
+	forRandom(t, func(t *testing.T, rnd *rand.Rand, shafts []kinematics.Shaft) {
+		before := mustNew(t, shafts, nil)
+		rotation := r3.NewRotation(rnd.Float64()*2, r3.Unit(r3.Vec{X: rnd.NormFloat64(), Y: rnd.NormFloat64(), Z: rnd.NormFloat64()}))
+		turned := make([]kinematics.Shaft, len(shafts))
+		for k, s := range shafts {
+			turned[k] = kinematics.Shaft{Axis: rotation.Rotate(s.Axis), Phase: s.Phase}
+		}
+		after := mustNew(t, turned, nil)
+		// Only the ears' level position, the zero of θ, moves.
+		old, _ := before.Ears(0, 0)
+		zero, _ := after.Ears(0, 0)
+		old = rotation.Rotate(old)
+		axis := r3.Unit(turned[0].Axis)
+		offset := math.Atan2(r3.Dot(r3.Cross(old, zero), axis), r3.Dot(old, zero))
+		want, got := before.Driving(nil), after.Driving(nil)
+		for k := range want {
+			near(t, "turned", got[k], want[k], offset)
+		}
+	})
+}
+
+// Seen in a mirror that swaps left and right the driveline turns the other way
+// and its phases change sign.
+func TestMirror(t *testing.T) {
+	forRandom(t, func(t *testing.T, _ *rand.Rand, shafts []kinematics.Shaft) {
+		mirrored := make([]kinematics.Shaft, len(shafts))
+		for k, s := range shafts {
+			mirrored[k] = kinematics.Shaft{Axis: r3.Vec{X: s.Axis.X, Y: -s.Axis.Y, Z: s.Axis.Z}, Phase: -s.Phase}
+		}
+		want, got := mustNew(t, shafts, nil).Driving(nil), mustNew(t, mirrored, nil).Driving(nil)
+		for k := range want {
+			g, w := got[k].At(-0.8), want[k].At(0.8)
+			if math.Abs(g.Lead+w.Lead) > 1e-14 || math.Abs(g.Ratio/w.Ratio-1) > 1e-13 {
+				t.Errorf("shaft %d: got %+v, want %+v with the lead's sign changed", k+1, g, w)
+			}
+		}
+	})
+}
+
+func TestPhaseRepeatsAfterHalfATurn(t *testing.T) {
+	forRandom(t, func(t *testing.T, rnd *rand.Rand, shafts []kinematics.Shaft) {
+		want := last(mustNew(t, shafts, nil).Driving(nil))
+		for k := 1; k < len(shafts)-1; k++ {
+			shafts[k].Phase += math.Pi * float64(1-2*rnd.IntN(2))
+		}
+		near(t, "half a turn on", last(mustNew(t, shafts, nil).Driving(nil)), want, 0)
+	})
+}
+
+// A straight joint passes the rotation on; its cross only sets the ears a
+// quarter turn on, which the phase of the shaft behind it makes up for.
+func TestStraightShaftLeavesTheRest(t *testing.T) {
+	forRandom(t, func(t *testing.T, rnd *rand.Rand, shafts []kinematics.Shaft) {
+		want := last(mustNew(t, shafts, nil).Driving(nil))
+		k := rnd.IntN(len(shafts) - 1)
+		longer := append([]kinematics.Shaft(nil), shafts[:k+1]...)
+		straight := kinematics.Shaft{Axis: shafts[k].Axis, Phase: math.Pi / 2}
+		if k > 0 {
+			longer[k].Phase, straight.Phase = 0, shafts[k].Phase-math.Pi/2
+		}
+		longer = append(append(longer, straight), shafts[k+1:]...)
+		near(t, "with a straight shaft", last(mustNew(t, longer, nil).Driving(nil)), want, 0)
+	})
+}
+
+func TestEqualPairInOnePlaneCancels(t *testing.T) {
+	t.Parallel()
+	rnd := rand.New(rand.NewPCG(1, 1))
+	for range drivelines {
+		end, bend := (rnd.Float64()-0.5)*20, (rnd.Float64()-0.5)*90
+		left := last(mustNew(t, inPlane(end, end+bend, end), nil).Driving(nil))
+		// tan²(β/2) of both joints is below 0.18 and known to some 1e-16 of it.
+		if left.SecondOrder() > 1e-16 {
+			t.Errorf("ends at %v deg, shaft at %v: %v rad is left", end, end+bend, left.SecondOrder())
+		}
+	}
+}
+
+// The closed form of the best phase must beat every phase of a fine grid, and
+// be reached by the grid to the grid's own fineness.
+func TestBestPhaseBeatsAGrid(t *testing.T) {
+	t.Parallel()
+	rnd := rand.New(rand.NewPCG(1, 1))
+	for range 200 {
+		shafts := randomShafts(rnd)
+		if len(shafts) < 3 {
+			continue
+		}
+		k := 1 + rnd.IntN(len(shafts)-2)
+		best, err := mustNew(t, shafts, nil).BestPhase(k)
+		if err != nil {
+			t.Fatal(err)
+		}
+		const steps = 720
+		least := math.Inf(1)
+		for i := range steps {
+			shafts[k].Phase = math.Pi * float64(i) / steps
+			least = math.Min(least, last(mustNew(t, shafts, nil).Driving(nil)).SecondOrder())
+		}
+		got := best.Left.SecondOrder()
+		if got > least+1e-15 {
+			t.Fatalf("best phase leaves %v rad, a grid finds %v", got, least)
+		}
+		// Half a grid step is 0.125°; the second order turns by twice that.
+		if least-got > 2*math.Pi/steps {
+			t.Fatalf("best phase leaves %v rad, a fine grid comes no nearer than %v", got, least)
+		}
+		shafts[k].Phase = best.Phase
+		near(t, "best phase", last(mustNew(t, shafts, nil).Driving(nil)), best.Left, 0)
+	}
+}
+
+// The small-angle sum is right to first order in β²: scaled down by s, every
+// slope, it comes nearer the exact second-order amplitude by s⁴.
+func TestFirstOrderSumApproachesTheExact(t *testing.T) {
+	t.Parallel()
+	rnd := rand.New(rand.NewPCG(1, 1))
+	for range 200 {
+		n := 3 + rnd.IntN(4)
+		down, right, phase := make([]float64, n), make([]float64, n), make([]float64, n)
+		for k := range n {
+			down[k], right[k] = (rnd.Float64()-0.5)*20*deg, (rnd.Float64()-0.5)*20*deg
+			if k > 0 && k < n-1 {
+				phase[k] = (rnd.Float64() - 0.5) * math.Pi
+			}
+		}
+		// difference is |exact − first order| in rad², at slopes scaled by s.
+		difference := func(s float64) float64 {
+			shafts := make([]kinematics.Shaft, n)
+			for k := range shafts {
+				shafts[k] = kinematics.Shaft{Axis: kinematics.AxisFromSlopes(s*down[k], s*right[k]), Phase: phase[k]}
+			}
+			sum := mustNew(t, shafts, nil).SecondOrder()
+			exact := math.Pow(math.Tan(sum.Exact/2), 2)
+			return math.Abs(exact - math.Pow(sum.Equivalent, 2)/4)
+		}
+		whole, half := difference(1), difference(0.25)
+		// 4⁴ = 256, give or take the next power of β; ends below rounding are skipped.
+		if half > 1e-14 && whole < 64*half {
+			t.Errorf("slopes scaled by 1/4 bring the sum nearer by %v only, want about 256", whole/half)
+		}
+	}
+}
