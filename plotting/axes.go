@@ -1,0 +1,144 @@
+package plotting
+
+import (
+	"strconv"
+
+	"gonum.org/v1/plot/vg"
+	"gonum.org/v1/plot/vg/draw"
+)
+
+// draw draws the panel with its data in one rectangle and its texts in the cell around it.
+func (f *fitted) draw(c vg.Canvas, area, cell vg.Rectangle) {
+	if f.Equal {
+		f.widen(area.Size())
+	}
+	s := &Sketch{Canvas: draw.Canvas{Canvas: c, Rectangle: area}, x: f.x, y: f.y, letters: f.letters}
+	f.drawTop(c, area, cell)
+	if !f.Bare {
+		f.drawGrid(s)
+	}
+	for _, layer := range f.Layers {
+		layer.draw(s)
+	}
+	if !f.Bare {
+		f.drawAxes(s)
+	}
+	f.drawSides(s)
+	if f.bar != nil {
+		f.bar.draw(c, f.letters, area.Max.X+f.sidesWidth(), area.Min.Y, area.Max.Y)
+	}
+}
+
+// drawTop draws heading, label of y, note and the labels of upright rules.
+func (f *fitted) drawTop(c vg.Canvas, area, cell vg.Rectangle) {
+	if !f.heading.empty() {
+		f.heading.draw(c, vg.Point{X: cell.Min.X, Y: cell.Max.Y})
+	}
+	bottom := area.Max.Y + labelGap*f.letters.em() + f.headsHeight()
+	noteBottom := bottom
+	if !f.yLabel.empty() {
+		f.yLabel.draw(c, vg.Point{X: cell.Min.X, Y: bottom + f.yLabel.height})
+		if !f.sameLine(cell.Size().X) {
+			noteBottom += f.yLabel.height
+		}
+	}
+	if !f.note.empty() {
+		f.note.draw(c, vg.Point{X: cell.Max.X - f.note.width, Y: noteBottom + f.note.height})
+	}
+
+	wanted, sizes := make([]vg.Length, len(f.heads)), make([]vg.Length, len(f.heads))
+	for i, h := range f.heads {
+		wanted[i] = area.Min.X + vg.Length(f.x.norm(h.at))*area.Size().X
+		sizes[i] = h.width + headSpace*f.letters.em()
+	}
+	for i, x := range spread(wanted, sizes, cell.Min.X, cell.Max.X) {
+		h := f.heads[i]
+		h.draw(c, vg.Point{X: x - h.width/2, Y: area.Max.Y + h.height + 0.1*f.letters.em()})
+	}
+}
+
+func (f *fitted) drawGrid(s *Sketch) {
+	pen := f.letters.scaled(draw.LineStyle{Color: Faint, Width: 0.6})
+	for _, t := range f.x.ticks {
+		if x := s.X(f.x.norm(t.Value)); t.Label != "" && s.ContainsX(x) {
+			s.StrokeLine2(pen, x, s.Min.Y, x, s.Max.Y)
+		}
+	}
+	for _, t := range f.y.ticks {
+		if y := s.Y(f.y.norm(t.Value)); t.Label != "" && s.ContainsY(y) {
+			s.StrokeLine2(pen, s.Min.X, y, s.Max.X, y)
+		}
+	}
+}
+
+// drawAxes draws both axis lines, their ticks and numbers, and the label of x.
+func (f *fitted) drawAxes(s *Sketch) {
+	l, em := f.letters, f.letters.em()
+	pen := l.scaled(draw.LineStyle{Color: Line, Width: 0.7})
+	s.StrokeLine2(pen, s.Min.X, s.Min.Y, s.Max.X, s.Min.Y)
+	s.StrokeLine2(pen, s.Min.X, s.Min.Y, s.Min.X, s.Max.Y)
+
+	for _, t := range f.x.ticks {
+		x := s.X(f.x.norm(t.Value))
+		if !s.ContainsX(x) {
+			continue
+		}
+		s.StrokeLine2(pen, x, s.Min.Y, x, s.Min.Y-t.length()*em)
+		if !f.X.Bare {
+			l.number.draw(s, vg.Point{X: x, Y: s.Min.Y - (tickLength+tickGap)*em}, atMiddle, atEnd, t.Label)
+		}
+	}
+	for _, t := range f.y.ticks {
+		y := s.Y(f.y.norm(t.Value))
+		if !s.ContainsY(y) {
+			continue
+		}
+		s.StrokeLine2(pen, s.Min.X, y, s.Min.X-t.length()*em, y)
+		if !f.Y.Bare {
+			l.number.draw(s, vg.Point{X: s.Min.X - (tickLength+tickGap)*em, Y: y}, atEnd, atMiddle, t.Label)
+		}
+	}
+	if !f.X.Bare && f.X.Label != "" {
+		y := s.Min.Y - (tickLength+tickGap)*em - l.number.line()
+		l.label.draw(s, vg.Point{X: (s.Min.X + s.Max.X) / 2, Y: y}, atMiddle, atEnd, clean(f.X.Label))
+	}
+}
+
+// length is that of the tick in em: minor ticks are shorter.
+func (t Tick) length() vg.Length {
+	if t.Label == "" {
+		return tickLength / 2
+	}
+	return tickLength
+}
+
+// drawSides draws the labels beside the data area, each joined to its value by a piece of its line.
+func (f *fitted) drawSides(s *Sketch) {
+	em := f.letters.em()
+	wanted, sizes := make([]vg.Length, len(f.sides)), make([]vg.Length, len(f.sides))
+	for i, label := range f.sides {
+		wanted[i] = s.Y(min(max(f.y.norm(label.at), 0), 1))
+		sizes[i] = label.height
+	}
+	for i, y := range spread(wanted, sizes, s.Min.Y-sideReach*em, s.Max.Y+sideReach*em) {
+		label := f.sides[i]
+		left := s.Max.X + leaderWidth*em
+		pen := f.letters.scaled(draw.LineStyle{Color: label.pen.Color, Width: 0.8})
+		s.StrokeLines(pen, []vg.Point{
+			{X: s.Max.X + 0.15*em, Y: wanted[i]},
+			{X: s.Max.X + 0.45*em, Y: wanted[i]},
+			{X: left - 0.3*em, Y: y},
+			{X: left, Y: y},
+		})
+		label.draw(s, vg.Point{X: left + leaderGap*em, Y: y + label.height/2})
+	}
+}
+
+// String writes the interval as text: "±0.1" or "0.99 to 1.01".
+func (i Interval) String() string {
+	number := func(v float64) string { return signed(strconv.FormatFloat(v, 'g', -1, 64)) }
+	if i.Min == -i.Max {
+		return "±" + number(i.Max)
+	}
+	return number(i.Min) + " to " + number(i.Max)
+}

@@ -1,0 +1,244 @@
+package plotting
+
+import (
+	"fmt"
+	"slices"
+
+	"gonum.org/v1/plot/vg"
+	"gonum.org/v1/plot/vg/draw"
+)
+
+// A fitted panel has its ranges, ticks and texts settled and knows the room they need.
+type fitted struct {
+	*Panel
+	letters letters
+	x, y    scale
+	heading block // title and own legend, at the top of the cell
+	yLabel  block // above the y axis
+	note    block // at the right end of the same line, or above it
+	heads   []placed
+	sides   []placed
+	bar     *colourBar
+	margins margins
+}
+
+// A label is a text that belongs to a value of an axis.
+type label struct {
+	at    float64
+	text  string
+	pen   draw.LineStyle
+	extra bool // also in the legend, so it may be left out for lack of room
+}
+
+// placed is a label made into a block.
+type placed struct {
+	label
+	block
+}
+
+// Distances in em.
+const (
+	tickLength  = 0.3
+	tickGap     = 0.35 // between ticks and numbers
+	headingGap  = 0.35
+	labelGap    = 0.65 // between the label line and the data area
+	leaderWidth = 1.4  // of the line from a value to its label beside the data area
+	leaderGap   = 0.3
+	sideReach   = 0.6 // of labels beside the data area beyond its ends
+	headSpace   = 0.6 // between labels above the data area
+)
+
+// fit settles a panel for a given size.
+func (p *Panel) fit(l letters, size cellSize, ownLegend bool) (*fitted, error) {
+	if err := p.check(); err != nil {
+		return nil, err
+	}
+	f := &fitted{Panel: p, letters: l}
+	if err := f.settle(size.area); err != nil {
+		return nil, err
+	}
+
+	legend := block{}
+	if ownLegend {
+		legend = legendBlock(l, p.keys(), size.cell.X)
+	}
+	f.heading = stack(headingGap*l.em(), paragraph(l.heading, p.Title, size.cell.X), legend)
+	if !p.Bare {
+		f.yLabel = paragraph(l.label, p.Y.Label, size.cell.X)
+	}
+	f.collect(size)
+	f.reserve(size.cell.X)
+	return f, nil
+}
+
+// settle chooses the ranges and ticks of both axes.
+func (f *fitted) settle(area vg.Point) error {
+	dataX, dataY := f.data()
+	em := f.letters.em()
+	var err error
+	padX, padY := f.pads()
+	if f.x, err = f.X.settle(dataX, padX); err != nil {
+		return fmt.Errorf("x axis: %w", err)
+	}
+	if f.y, err = f.Y.settle(dataY, padY); err != nil {
+		return fmt.Errorf("y axis: %w", err)
+	}
+	if f.Equal {
+		f.widen(area)
+	}
+	if f.Bare {
+		return nil
+	}
+	err = f.X.mark(&f.x, area.X, func(s string) vg.Length { return f.letters.number.width(s) + 1.5*em })
+	if err != nil {
+		return fmt.Errorf("x axis: %w", err)
+	}
+	err = f.Y.mark(&f.y, area.Y, func(string) vg.Length { return 2 * f.letters.number.line() })
+	if err != nil {
+		return fmt.Errorf("y axis: %w", err)
+	}
+	return nil
+}
+
+// pads returns the room around the data as fractions of their ranges. A field fills its axes, a curve fills its x axis.
+func (p *Panel) pads() (x, y float64) {
+	const pad = 0.06
+	for _, layer := range p.Layers {
+		if _, ok := layer.(coloured); ok {
+			return 0, 0
+		}
+	}
+	if p.Equal {
+		return pad, pad
+	}
+	return 0, pad
+}
+
+// widen makes one unit as long on both axes of a data area by showing more of one of them.
+func (f *fitted) widen(area vg.Point) {
+	unit := max((f.x.Max-f.x.Min)/area.X.Points(), (f.y.Max-f.y.Min)/area.Y.Points())
+	f.x.Interval = Around((f.x.Min+f.x.Max)/2, unit*area.X.Points()/2)
+	f.y.Interval = Around((f.y.Min+f.y.Max)/2, unit*area.Y.Points()/2)
+}
+
+// collect makes the blocks of all labels around the data area.
+func (f *fitted) collect(size cellSize) {
+	l, width := f.letters, size.cell.X
+	var heads []label
+	for _, layer := range f.Layers {
+		if s, ok := layer.(sideLabelled); ok {
+			for _, label := range s.sideLabels() {
+				f.sides = append(f.sides, placed{label, paragraph(l.name, label.text, 0.28*width)})
+			}
+		}
+		if h, ok := layer.(headLabelled); ok {
+			heads = append(heads, h.headLabels()...)
+		}
+		if c, ok := layer.(coloured); ok {
+			if bar, err := c.colourBar(); err == nil { // check has refused the others
+				f.bar = &bar
+			}
+		}
+	}
+	for _, label := range heads {
+		share := width/vg.Length(len(heads)) - headSpace*l.em()
+		f.heads = append(f.heads, placed{label, paragraph(l.name, label.text, min(share, 0.4*width))})
+	}
+	f.sides = roomy(f.sides, size.area.Y+2*sideReach*l.em())
+	switch {
+	case f.bar != nil:
+		f.note = paragraph(l.label, f.bar.label, width)
+	case f.y.held && !f.Bare:
+		f.note = paragraph(l.label, "axis no finer than "+f.Y.Least.String(), width)
+	}
+}
+
+// roomy returns the labels without the extra ones if all together are higher than the room for them.
+func roomy(labels []placed, room vg.Length) []placed {
+	var sum vg.Length
+	for _, l := range labels {
+		sum += l.height
+	}
+	if sum <= room {
+		return labels
+	}
+	return slices.DeleteFunc(labels, func(l placed) bool { return l.extra })
+}
+
+// reserve sums up the room around the data area.
+func (f *fitted) reserve(width vg.Length) {
+	l, em := f.letters, f.letters.em()
+	var m margins
+	if !f.heading.empty() {
+		m.top += f.heading.height + headingGap*em
+	}
+	m.top += f.labelLines(width)
+	m.top += f.headsHeight()
+
+	if !f.Bare {
+		var numbers, first, last vg.Length
+		for _, t := range f.y.ticks {
+			numbers = max(numbers, l.number.width(t.Label))
+		}
+		for i, t := range f.x.ticks {
+			if half := l.number.width(t.Label) / 2; i == 0 {
+				first = half
+			} else {
+				last = half
+			}
+		}
+		m.bottom = tickLength * em
+		if !f.X.Bare {
+			m.bottom += tickGap*em + l.number.line()
+			m.right = last
+			m.left = first
+			if f.X.Label != "" {
+				m.bottom += l.label.line()
+			}
+		}
+		if !f.Y.Bare {
+			m.left = max(m.left, numbers+(tickLength+tickGap)*em)
+		}
+	}
+	right := f.sidesWidth()
+	if f.bar != nil {
+		right += f.bar.width(l)
+	}
+	m.right = max(m.right, right)
+	f.margins = m
+}
+
+// labelLines returns the height of the lines above the data area that hold the label of y and the note.
+func (f *fitted) labelLines(width vg.Length) vg.Length {
+	if f.yLabel.empty() && f.note.empty() {
+		return 0
+	}
+	height := max(f.yLabel.height, f.note.height)
+	if !f.sameLine(width) {
+		height = f.yLabel.height + f.note.height
+	}
+	return height + labelGap*f.letters.em()
+}
+
+func (f *fitted) sameLine(width vg.Length) bool {
+	return f.yLabel.width+f.note.width+2*f.letters.em() <= width
+}
+
+func (f *fitted) headsHeight() vg.Length {
+	var height vg.Length
+	for _, h := range f.heads {
+		height = max(height, h.height)
+	}
+	return height
+}
+
+func (f *fitted) sidesWidth() vg.Length {
+	var width vg.Length
+	for _, s := range f.sides {
+		width = max(width, s.width)
+	}
+	if width > 0 {
+		width += (leaderWidth + leaderGap) * f.letters.em()
+	}
+	return width
+}

@@ -1,0 +1,59 @@
+package plotting
+
+import (
+	"fmt"
+	"math"
+
+	"gonum.org/v1/plot/vg/draw"
+)
+
+// A Rule is a straight line across the whole panel: a limit, a zero, a moment. Its label stands beside the data area.
+type Rule struct {
+	At      float64 // the value of y, or of x if Upright
+	Upright bool
+	Label   string // may be empty
+	Pen     draw.LineStyle
+}
+
+func (r Rule) check() error {
+	if math.IsNaN(r.At) || math.IsInf(r.At, 0) {
+		return fmt.Errorf("rule %q: at %g: want a finite value", r.Label, r.At)
+	}
+	if r.Pen.Color == nil {
+		return fmt.Errorf("rule %q: no pen: want Pen, Accent, Aid or Limit", r.Label)
+	}
+	return nil
+}
+
+func (r Rule) reach(add func(x, y float64)) {
+	if r.Upright {
+		add(r.At, math.NaN())
+	} else {
+		add(math.NaN(), r.At)
+	}
+}
+
+func (r Rule) draw(s *Sketch) {
+	pen := s.letters.scaled(r.Pen)
+	if r.Upright {
+		if x := s.X(s.x.norm(r.At)); s.ContainsX(x) {
+			s.StrokeLine2(pen, x, s.Min.Y, x, s.Max.Y)
+		}
+	} else if y := s.Y(s.y.norm(r.At)); s.ContainsY(y) {
+		s.StrokeLine2(pen, s.Min.X, y, s.Max.X, y)
+	}
+}
+
+func (r Rule) sideLabels() []label {
+	if r.Upright || r.Label == "" {
+		return nil
+	}
+	return []label{{at: r.At, text: r.Label, pen: r.Pen}}
+}
+
+func (r Rule) headLabels() []label {
+	if !r.Upright || r.Label == "" {
+		return nil
+	}
+	return []label{{at: r.At, text: r.Label, pen: r.Pen}}
+}

@@ -1,0 +1,152 @@
+package plotting
+
+import (
+	"image/color"
+	"math"
+
+	"gonum.org/v1/plot/vg"
+	"gonum.org/v1/plot/vg/draw"
+)
+
+// A Sketch is the data area of a panel, to draw on in data coordinates. Pens are scaled with the text of the page.
+// The embedded canvas is in points on the page, for what the methods do not do; nothing is clipped.
+type Sketch struct {
+	draw.Canvas
+	x, y    scale
+	letters letters
+}
+
+// An XY is a point in data coordinates.
+type XY struct{ X, Y float64 }
+
+// At returns where a data point stands on the page.
+func (s *Sketch) At(p XY) vg.Point {
+	return vg.Point{X: s.X(s.x.norm(p.X)), Y: s.Y(s.y.norm(p.Y))}
+}
+
+// Em returns the size of ordinary text, the measure for distances that are not data.
+func (s *Sketch) Em() vg.Length {
+	return s.letters.em()
+}
+
+// Length returns how long a distance along the x axis is on the page; in a panel with Equal also along y.
+func (s *Sketch) Length(dx float64) vg.Length {
+	return vg.Length(dx/(s.x.Max-s.x.Min)) * (s.Max.X - s.Min.X)
+}
+
+// Polyline draws straight lines from point to point.
+func (s *Sketch) Polyline(pen draw.LineStyle, points ...XY) {
+	s.StrokeLines(s.letters.scaled(pen), s.all(points))
+}
+
+// Polygon fills the area within the points, if fill is not nil, and draws its edge, if the pen has a width.
+func (s *Sketch) Polygon(fill color.Color, edge draw.LineStyle, points ...XY) {
+	var path vg.Path
+	for i, p := range s.all(points) {
+		if i == 0 {
+			path.Move(p)
+		} else {
+			path.Line(p)
+		}
+	}
+	path.Close()
+	s.paint(fill, edge, path)
+}
+
+// Circle draws a circle of a radius in points on the page, filled if fill is not nil, edged if the pen has a width.
+func (s *Sketch) Circle(fill color.Color, edge draw.LineStyle, centre XY, radius vg.Length) {
+	c := s.At(centre)
+	var path vg.Path
+	path.Move(vg.Point{X: c.X + radius, Y: c.Y})
+	path.Arc(c, radius, 0, 2*math.Pi)
+	path.Close()
+	s.paint(fill, edge, path)
+}
+
+// Arc draws an arc about a centre, of a radius in points on the page, from an angle by a sweep, both in radians
+// counterclockwise from the direction of x.
+func (s *Sketch) Arc(pen draw.LineStyle, centre XY, radius vg.Length, from, sweep float64) {
+	c := s.At(centre)
+	sin, cos := math.Sincos(from)
+	var path vg.Path
+	path.Move(vg.Point{X: c.X + radius*vg.Length(cos), Y: c.Y + radius*vg.Length(sin)})
+	path.Arc(c, radius, from, sweep)
+	s.paint(nil, pen, path)
+}
+
+// Arrow draws a line with a head at its end. An arrow shorter than its head has a smaller head, one of no length is
+// not drawn.
+func (s *Sketch) Arrow(pen draw.LineStyle, from, to XY) {
+	a, b := s.At(from), s.At(to)
+	pen = s.letters.scaled(pen)
+	length := vg.Length(math.Hypot(float64(b.X-a.X), float64(b.Y-a.Y)))
+	if length == 0 {
+		return
+	}
+	head := min(5*pen.Width+0.15*s.Em(), length)
+	ux, uy := (b.X-a.X)/length, (b.Y-a.Y)/length
+	neck := vg.Point{X: b.X - head*ux, Y: b.Y - head*uy}
+	half := 0.36 * head
+
+	s.StrokeLines(pen, []vg.Point{a, between(neck, b, 0.2)})
+	var path vg.Path
+	path.Move(b)
+	path.Line(vg.Point{X: neck.X - half*uy, Y: neck.Y + half*ux})
+	path.Line(vg.Point{X: neck.X + half*uy, Y: neck.Y - half*ux})
+	path.Close()
+	s.SetColor(pen.Color)
+	s.Fill(path)
+}
+
+// Text writes a line of text, readable on top of lines, in the direction of a side from a point, half an em away;
+// with Middle it is centred on the point.
+func (s *Sketch) Text(at XY, side Side, text string) {
+	s.write(s.letters.name, at, side, text)
+}
+
+// Remark is Text in the softer tone of captions.
+func (s *Sketch) Remark(at XY, side Side, text string) {
+	s.write(s.letters.caption, at, side, text)
+}
+
+func (s *Sketch) write(l lettering, at XY, side Side, text string) {
+	p := s.At(at)
+	p.X += vg.Length(side.dx) * 0.5 * s.Em()
+	p.Y += vg.Length(side.dy) * 0.5 * s.Em()
+	l.drawClear(s, p, (1-side.dx)/2, (1-side.dy)/2, clean(text))
+}
+
+// A Side is where a text stands relative to its point.
+type Side struct{ dx, dy float64 }
+
+// The sides. A text stands centred beside its point, except on the corners.
+var (
+	Middle     = Side{0, 0}
+	Right      = Side{1, 0}
+	Left       = Side{-1, 0}
+	Above      = Side{0, 1}
+	Below      = Side{0, -1}
+	RightAbove = Side{1, 1}
+	RightBelow = Side{1, -1}
+	LeftAbove  = Side{-1, 1}
+	LeftBelow  = Side{-1, -1}
+)
+
+func (s *Sketch) paint(fill color.Color, edge draw.LineStyle, path vg.Path) {
+	if fill != nil {
+		s.SetColor(fill)
+		s.Fill(path)
+	}
+	if edge.Width > 0 {
+		s.SetLineStyle(s.letters.scaled(edge))
+		s.Stroke(path)
+	}
+}
+
+func (s *Sketch) all(points []XY) []vg.Point {
+	out := make([]vg.Point, len(points))
+	for i, p := range points {
+		out[i] = s.At(p)
+	}
+	return out
+}
