@@ -1,0 +1,285 @@
+package survey_test
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+	"testing"
+
+	"halfturn/kinematics/survey"
+)
+
+// In a bad file § marks, in the order of the file, where each fault is expected.
+func TestReadFaults(t *testing.T) {
+	t.Parallel()
+	for _, test := range []struct {
+		name string
+		file string
+		want []string // path: value: want …
+	}{
+		// Text that is not JSON.
+		{"empty", "§", []string{`empty file: want a driveline: { … }`}},
+		{"blank", " \n §", []string{`empty file: want a driveline: { … }`}},
+		{"cut off", "{\"shafts\": [\n  {}, {}§", []string{`unexpected end of file: want the rest: a quote, bracket or brace is still open`}},
+		{"cut off in a text", `{"name": "ab§`, []string{`unexpected end of file: want the rest: a quote, bracket or brace is still open`}},
+		{"comma too many", "{\"shafts\": [{}, {},\n §]}", []string{`unexpected ']': want one more entry behind the comma, or no comma`}},
+		{"comma missing", "{\"rpm\": 100\n §\"shafts\": [{}, {}]}", []string{`unexpected '"': want a comma between two entries, a colon behind a field's name or a closing bracket`}},
+		{"colon missing", `{"rpm" §100}`, []string{`unexpected '1': want a comma between two entries, a colon behind a field's name or a closing bracket`}},
+		{"decimal comma", `{"rpm": 6,§1}`, []string{`unexpected '1': want a decimal point instead of the comma, as in 6.1`}},
+		{"no digit before the point", `{"rpm": §.5}`, []string{`unexpected '.': want a number such as 6.1, -0.5 or 12`}},
+		{"no digit behind the point", `{"rpm": 5.§}`, []string{`unexpected '}': want a number such as 6.1, -0.5 or 12`}},
+		{"plus sign", `{"rpm": §+5}`, []string{`unexpected '+': want a number such as 6.1, -0.5 or 12`}},
+		{"leading zero", `{"rpm": 0§6}`, []string{`unexpected '6': want a number such as 6.1, -0.5 or 12`}},
+		{"NaN", `{"rpm": §NaN}`, []string{`unexpected 'N': want a number, a "text", a list [ … ] or an object { … }`}},
+		{"negative infinity", `{"rpm": -§Infinity}`, []string{`unexpected 'I': want a number such as 6.1, -0.5 or 12`}},
+		{"bare name", `{§rpm: 5}`, []string{`unexpected 'r': want the name of a field in double quotes`}},
+		{"single quotes", `{§'rpm': 5}`, []string{`unexpected '\'': want straight double quotes: "`}},
+		{"typographic quotes", `{§“rpm”: 5}`, []string{`unexpected '“': want straight double quotes: "`}},
+		{"comment", "{\"rpm\": 5, §// rev/min\n \"shafts\": []}", []string{`unexpected '/': want no comments, only the field "note"`}},
+		{"line end in a text", "{\"name\": \"Bärbel§\n\"}", []string{`unexpected '\n': want no line end or tab inside a text: close it with a double quote`}},
+		{"backslash", `{"name": "C:\§drive"}`, []string{`unexpected 'd': want \\ for a backslash in a text`}},
+		{"hexadecimal escape", `{"name": "\u00e§rger"}`, []string{`unexpected 'r': want four hexadecimal digits behind \u`}},
+		{"NaN in a list", `{"shafts": [{"down": [6.1, §NaN]}, {}]}`, []string{`unexpected 'N': want a number, a "text", a list [ … ] or an object { … }`}},
+		{"comma missing in a list", `{"shafts": [{} §{}]}`, []string{`unexpected '{': want a comma between two entries, a colon behind a field's name or a closing bracket`}},
+		{"nested past what the parser takes", strings.Repeat("[", 10000) + "§[", []string{`unexpected '[': want less deeply nested lists and objects`}},
+		{"trailing data", "{\"shafts\": [{}, {}]}\n\n§{}", []string{`unexpected '{': want nothing more after the end of the driveline`}},
+		{"not UTF-8", "{\"name\": \"§\xe4\"}", []string{`a byte that is not UTF-8: want a file saved as UTF-8`}},
+		{"too deep", `{"x": ` + strings.Repeat("[", 15) + "§[" + strings.Repeat("]", 16) + "}", []string{`nested 17 deep: want at most 16`}},
+
+		// Values by themselves.
+		{"not an object", `§[1, 2]`, []string{`a list: want an object { … }`}},
+		{"no shafts", "\n §{}", []string{`shafts: missing: want a list [ … ]`}},
+		{"one shaft", `{"shafts": §[{}]}`, []string{`shafts: 1 entry: want 2 to 64`}},
+		{"too many shafts", `{"shafts": §[{}` + strings.Repeat(", {}", 64) + `]}`, []string{`shafts: 65 entries: want 2 to 64`}},
+		{"misspelt", `{"shafts": [{§"dwon": 3, §"Length": 5}, {§"colour": "red"}]}`, []string{
+			`shafts[0].dwon: unknown field: want "down", perhaps`,
+			`shafts[0].Length: unknown field: want "length", perhaps`,
+			`shafts[1].colour: unknown field: want one of "name", "down", "incline", "right", "length", "phase"`,
+		}},
+		{"strange name of a field", `{§"a.b\u0007": 1, "shafts": [{}, {}]}`, []string{
+			`"a.b\a": unknown field: want one of "$schema", "name", "note", "units", "rpm", "reading_error_deg", "phase_error_deg", "tape_error", "shafts", "joints", "road", "limits", "adjust", "poses"`,
+		}},
+		{"twice", "{\"rpm\": 100,\n\"shafts\": [{}, {}], §\"rpm\": 200}", []string{`rpm: given twice: want it once, as on line 1`}},
+		{"twice, escaped", `{"rpm": 100, "shafts": [{}, {}], §"r\u0070m": 200}`, []string{`rpm: given twice: want it once, as on line 1`}},
+		{"text for a number", `{"rpm": §"2800", "shafts": [{"down": §"6,1"}, {"down": §"steep"}]}`, []string{
+			`rpm: "2800": want a number; write 2800 without quotes`,
+			`shafts[0].down: "6,1": want a number or a list of readings; write 6.1 with a decimal point and without quotes`,
+			`shafts[1].down: "steep": want a number or a list of readings`,
+		}},
+		{"null", `{"rpm": §null, "shafts": [{}, §null]}`, []string{
+			`rpm: null: want a number; leave the field out when there is none`,
+			`shafts[1]: null: want an object { … }`,
+		}},
+		{"wrong types", `{"name": §7, "note": §[], "rpm": §{}, "shafts": [{"down": §true}, {}], "joints": §{}, "road": §1, "units": §25.4}`, []string{
+			`name: 7: want a text in double quotes`,
+			`note: a list: want a text in double quotes`,
+			`rpm: an object: want a number`,
+			`shafts[0].down: true: want a number or a list of readings`,
+			`joints: an object: want a list [ … ]`,
+			`road: 1: want an object { … }`,
+			`units: 25.4: want one of "mm", "in"`,
+		}},
+		{"too large a number", `{"rpm": §1e999, "shafts": [{"down": §-1e999}, {}]}`, []string{
+			`rpm: 1e999: want a speed above 0 and at most 100000 rpm`,
+			`shafts[0].down: -1e999: want a slope between -90 and 90 deg`,
+		}},
+		{"out of range", `{"rpm": §0, "reading_error_deg": §-0.1, "tape_error": §-1, "units": "in",
+			"shafts": [{"down": §95, "length": §-3}, {"down": [6.1, §90]}, {"right": §-90, "length": §0}]}`, []string{
+			`rpm: 0 rpm: want a speed above 0 and at most 100000 rpm`,
+			`reading_error_deg: -0.1 deg: want a half-width from 0 to 45 deg`,
+			`tape_error: -1 in: want a half-width from 0 to 1000 in`,
+			`shafts[0].down: 95 deg: want a slope between -90 and 90 deg`,
+			`shafts[0].length: -3 in: want a length above 0 and at most 1000000 in`,
+			`shafts[1].down[1]: 90 deg: want a slope between -90 and 90 deg`,
+			`shafts[2].right: -90 deg: want a heading between -90 and 90 deg`,
+			`shafts[2].length: 0 in: want a length above 0 and at most 1000000 in`,
+		}},
+		{"a column is a character", `{"name": "größer ½", "rpm": §-1, "shafts": [{}, {}]}`, []string{
+			`rpm: -1 rpm: want a speed above 0 and at most 100000 rpm`,
+		}},
+		{"no readings", `{"shafts": [{"down": §[]}, {}]}`, []string{`shafts[0].down: 0 entries: want 1 to 100`}},
+		{"unknown words", `{"units": §"cm", "shafts": [{}, {}], "joints": [{"kind": §"hooke"}], "limits": {"set": §"mild"}}`, []string{
+			`units: "cm": want one of "mm", "in"`,
+			`joints[0].kind: "hooke": want one of "cardan", "constant-velocity", "double-cardan"`,
+			`limits.set: "mild": want one of "road-strict", "machinery", "slow-heavy"`,
+		}},
+		{"blank texts", `{"name": §" ", "units": §"", "shafts": [{"name": §""}, {}]}`, []string{
+			`name: " ": want a text that is not blank`,
+			`units: "": want one of "mm", "in"`,
+			`shafts[0].name: "": want a text that is not blank`,
+		}},
+		{"control characters", `{"name": §"red \u001b[31m", "note": §"bell \u0007", "shafts": [{"name": §"two\nlines"}, {}]}`, []string{
+			`name: "red \x1b[31m": want a text without line ends, tabs and other control characters`,
+			`note: "bell \a": want a text without control characters other than line ends and tabs`,
+			`shafts[0].name: "two\nlines": want a text without line ends, tabs and other control characters`,
+		}},
+		{"long text", `{"units": §"` + strings.Repeat("m", 1000) + `", "shafts": [{}, {}]}`, []string{
+			`units: "` + strings.Repeat("m", 40) + `…": want one of "mm", "in"`,
+		}},
+
+		// Shafts and joints together.
+		{"same names", `{"shafts": [{"name": "a"}, {"name": §"a"}, {"name": "shaft 4"}, §{}], "joints": [{"name": "j"}, {}, {"name": §"j"}]}`, []string{
+			`shafts[1].name: "a": want a name of its own, not that of shafts[0]`,
+			`shafts[3].name: "shaft 4": want a name of its own, not that of shafts[2]`,
+			`joints[2].name: "j": want a name of its own, not that of joints[0]`,
+		}},
+		{"down and incline", `{"shafts": [{"down": 1, "incline": §1}, {}]}`, []string{
+			`shafts[0].incline: given beside down: want down or incline, never both`,
+		}},
+		{"phase of an end", `{"shafts": [{"phase": §0}, {"phase": 5}, {"phase": §90}]}`, []string{
+			`shafts[0].phase: 0 deg: want no phase on the first and the last shaft, which have one yoke only`,
+			`shafts[2].phase: 90 deg: want no phase on the first and the last shaft, which have one yoke only`,
+		}},
+		{"number of joints", `{"shafts": [{}, {}, {}], "joints": §[{}]}`, []string{
+			`joints: 1 joint: want 2, one between each two of the 3 shafts`,
+		}},
+		{"synchronous bend", `{"shafts": [{}, {}, {}, {}, {}], "joints": [{"synchronous_deg": §10}, {"kind": "constant-velocity", "synchronous_deg": §0},
+			{"kind": "double-cardan", "synchronous_deg": §90}, {"kind": "double-cardan", "synchronous_deg": 18}]}`, []string{
+			`joints[0].synchronous_deg: 10 deg: want no such bend but on a double-cardan joint; this one is cardan`,
+			`joints[1].synchronous_deg: 0 deg: want a bend between 0 and 90 deg`,
+			`joints[2].synchronous_deg: 90 deg: want a bend between 0 and 90 deg`,
+		}},
+		{"companions", `{"shafts": [{}, {}, {}, {}, {}], "joints": [{"companion": §"joint 9"}, {"companion": §"joint 2"}, {"companion": §"joint 4"}, {"companion": §"joint 2"}]}`, []string{
+			`joints[0].companion: "joint 9": want the name of another joint`,
+			`joints[1].companion: "joint 2": want the name of another joint`,
+			`joints[2].companion: "joint 4": want a joint without another companion; it names "joint 2"`,
+			`joints[3].companion: "joint 2": want a joint without another companion; it names "joint 2"`,
+		}},
+		{"right angle", `{"shafts": [{"down": 45}, §{"down": -45}, {"down": -45}]}`, []string{
+			`shafts[1]: working angle 90 deg at "joint 1": want below 90 deg`,
+		}},
+		{"bend beside another fault", `{"rpm": §-1, "shafts": [{"down": 60}, §{"down": -60}, {"down": §120}]}`, []string{
+			`rpm: -1 rpm: want a speed above 0 and at most 100000 rpm`,
+			`shafts[1]: working angle 120 deg at "joint 1": want below 90 deg`,
+			`shafts[2].down: 120 deg: want a slope between -90 and 90 deg`,
+		}},
+
+		// Positions.
+		{"some positions", `{"shafts": [{}, {}, {}], "joints": [{"at": {"along": 0, "right": 0, "down": 0}}, §{}]}`, []string{
+			`joints[1].at: missing: want the position of every joint centre, or of none`,
+		}},
+		{"half a position", `{"shafts": [{}, {}], "joints": [{"at": §§{"along": 5}}]}`, []string{
+			`joints[0].at.right: missing: want a number`,
+			`joints[0].at.down: missing: want a number`,
+		}},
+		{"positions and slopes", `{"shafts": [{"down": 1}, {"down": §1, "right": §0, "length": §900}, {"down": 2, "length": 200}], "joints": [
+			{"at": {"along": 0, "right": 0, "down": 0}}, {"at": {"along": 900, "right": 0, "down": 50}}]}`, []string{
+			`shafts[1].down: 1 deg: want none on a shaft between two joints with positions`,
+			`shafts[1].right: 0 deg: want none on a shaft between two joints with positions`,
+			`shafts[1].length: 900 mm: want none: the joint centres give it`,
+		}},
+		{"backwards", `{"units": "in", "shafts": [{}, {}, {}], "joints": [
+			{"name": "front", "at": {"along": 40, "right": 0, "down": 0}}, §{"at": {"along": 40, "right": 5, "down": 0}}]}`, []string{
+			`joints[1]: 40 in along: want a joint centre further along than that of "front" at 40 in`,
+		}},
+
+		// Road, limits, changes, poses.
+		{"road", `{"rpm": §2000, "shafts": [{}, {}], "road": §§{"speed_kmh": 90, "speed_mph": §55, "tyre": §"big", "rolling_radius": 330}}`, []string{
+			`rpm: 2000 rpm: want rpm or a road speed, never both`,
+			`road.final_drive: missing: want a number`,
+			`road: tyre and rolling_radius: want one of them only`,
+			`road.speed_mph: 55 mph: want speed_kmh or speed_mph, never both`,
+			`road.tyre: "big": want a size such as "235/60R16"`,
+		}},
+		{"road without a tyre", `{"shafts": [{}, {}], "road": §{"final_drive": 3.7}}`, []string{
+			`road: no size of the tyre: want one of tyre, tyre_diameter and rolling_radius`,
+		}},
+		{"limits", `{"shafts": [{}, {}], "limits": {"nonuniformity": §0, "odd_joint_max_deg": §"none", "working_angle_min_deg": null, §"working_angle_mix_deg": 1}}`, []string{
+			`limits.nonuniformity: 0: want a limit above 0 and at most 1e9`,
+			`limits.odd_joint_max_deg: "none": want a number, or null to switch the limit off`,
+			`limits.working_angle_mix_deg: unknown field: want "working_angle_min_deg", perhaps`,
+		}},
+		{"changes", `{"shafts": [{}, {}, {}, {"name": "axle"}], "adjust": [
+			{"change": "wedge", "on": §"shaft 1", "from": 3, "to": §-3, "step": 0.5},
+			{"change": "bearing-height", "on": §"joint 3", "from": 0, "to": 1, "step": §-1},
+			{"change": "clocking", "on": "shaft 2", "from": 0, "to": §400},
+			{"change": §"paint", "on": "axle", "from": 0, "to": 1},
+			{"change": "wedge", "on": "axle", "from": 0, "to": 1, "step": §1e-9},
+			§{"change": "wedge", "on": "axle", "from": 0, "to": 1},
+			§§{"change": "length", "on": "shaft 2"}]}`, []string{
+			`adjust[0].on: "shaft 1": want the name of the last shaft: "axle"`,
+			`adjust[0].to: -3 deg: want no less than from, which is 3 deg`,
+			`adjust[1].on: "joint 3": want the name of a joint between two others: "joint 2"`,
+			`adjust[1].step: -1 mm: want a step from 0 (any value) to 1000000 mm`,
+			`adjust[2].to: 400 deg: want a change from -360 to 360 deg`,
+			`adjust[3].change: "paint": want one of "wedge", "bearing-height", "bearing-side", "mount", "clocking", "length"`,
+			`adjust[4].step: 1e-09 deg: want at most 10000 steps between from and to`,
+			`adjust[5]: the same change of the same part as adjust[4]: want it once`,
+			`adjust[6].from: missing: want a number`,
+			`adjust[6].to: missing: want a number`,
+		}},
+		{"change without a part", `{"shafts": [{}, {}], "adjust": [{"change": "bearing-height", "on": §"joint 1", "from": 0, "to": 9}]}`, []string{
+			`adjust[0].on: "joint 1": want no bearing-height: there is no joint between two others`,
+		}},
+		{"poses", `{"shafts": [{}, {}, {}], "poses": [
+			{"name": "droop", "shafts": [{"name": §"shaft 9", "down": 3}, {"name": "shaft 1", "down": 1, "incline": §2}]},
+			{"name": §"droop", "shafts": [§{"down": 3}, {"name": "shaft 3", "down": §91}, {"name": §"shaft 3"}]},
+			{"name": "bump", "joints": [{"name": "joint 1", "at": §{"along": 0, "right": 0, "down": 0}}, §{"name": "joint 2"}, {"name": §"joint 7", "at": §{"along": 0, "right": 0, "down": 0}}]}]}`, []string{
+			`poses[0].shafts[0].name: "shaft 9": want one of "shaft 1", "shaft 2", "shaft 3"`,
+			`poses[0].shafts[1].incline: given beside down: want down or incline, never both`,
+			`poses[1].name: "droop": want a name of its own, not that of poses[0]`,
+			`poses[1].shafts[0].name: missing: want a text in double quotes`,
+			`poses[1].shafts[1].down: 91 deg: want a slope between -90 and 90 deg`,
+			`poses[1].shafts[2].name: "shaft 3": want a name of its own, not that of poses[1].shafts[1]`,
+			`poses[2].joints[0].at: a position: want none: the joints of the driveline have none`,
+			`poses[2].joints[1].at: missing: want an object { … }`,
+			`poses[2].joints[2].name: "joint 7": want one of "joint 1", "joint 2"`,
+			`poses[2].joints[2].at: a position: want none: the joints of the driveline have none`,
+		}},
+		{"geometry of poses", `{"shafts": [{}, {}, {"right": 60}], "poses": [
+			{"name": "at an override", "shafts": [{"name": "shaft 1", "right": 89}, §{"name": "shaft 2", "right": -80}]},
+			§{"name": "elsewhere", "shafts": [{"name": "shaft 2", "right": -60}]}]}`, []string{
+			`poses[0].shafts[1]: working angle 169 deg at "joint 1": want below 90 deg`,
+			`poses[1]: working angle 120 deg at "joint 2": want below 90 deg`,
+		}},
+		{"positions of poses", `{"shafts": [{}, {}, {}], "joints": [
+			{"at": {"along": 0, "right": 0, "down": 0}}, {"at": {"along": 900, "right": 0, "down": 0}}], "poses": [
+			{"name": "a", "joints": [{"name": "joint 1", "at": {"along": 800, "right": 0, "down": 0}}, §{"name": "joint 2", "at": {"along": 700, "right": 0, "down": 0}}]},
+			§{"name": "b", "joints": [{"name": "joint 1", "at": {"along": 1800, "right": 0, "down": 0}}]},
+			{"name": "c", "shafts": [{"name": "shaft 2", "down": §1}]}]}`, []string{
+			`poses[0].joints[1]: 700 mm along: want a joint centre further along than that of "joint 1" at 800 mm`,
+			`poses[1]: 900 mm along: want a joint centre further along than that of "joint 1" at 1800 mm`,
+			`poses[2].shafts[0].down: 1 deg: want none on a shaft between two joints with positions`,
+		}},
+	} {
+		t.Run(test.name, func(t *testing.T) {
+			t.Parallel()
+			file, places := unmark(test.file)
+			s, err := survey.Read("drive.json", strings.NewReader(file))
+			if err == nil {
+				t.Fatalf("got no error and %+v", s)
+			}
+			got := strings.Split(err.Error(), "\n")
+			if len(places) != len(test.want) {
+				t.Fatalf("the test has %d marks for %d faults", len(places), len(test.want))
+			}
+			want := make([]string, len(test.want))
+			for i, text := range test.want {
+				want[i] = "drive.json:" + places[i] + ": " + text
+			}
+			if !slices.Equal(got, want) {
+				t.Errorf("got\n%s\nwant\n%s", strings.Join(got, "\n"), strings.Join(want, "\n"))
+			}
+			if s != nil {
+				t.Errorf("got a driveline beside the error: %+v", s)
+			}
+		})
+	}
+}
+
+// unmark returns the file without its marks and the places of the marks.
+func unmark(marked string) (file string, places []string) {
+	line, column := 1, 1
+	for _, r := range marked {
+		switch r {
+		case '§':
+			places = append(places, fmt.Sprintf("%d:%d", line, column))
+			continue
+		case '\n':
+			line, column = line+1, 1
+		default:
+			column++
+		}
+	}
+	return strings.ReplaceAll(marked, "§", ""), places
+}

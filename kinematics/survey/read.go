@@ -1,0 +1,80 @@
+package survey
+
+import (
+	"bytes"
+	"fmt"
+	"io"
+	"unicode/utf8"
+)
+
+// maxSize of a driveline file in bytes.
+const maxSize = 1 << 20
+
+// Read returns the driveline in the JSON text of r, valid and with everything
+// filled in that a file may leave out. name stands for the file in messages; "-"
+// is standard input.
+//
+// A text that is no driveline gives Faults: all that can be found in one go, each
+// a *Fault with its line and column. Any other error is from reading r.
+func Read(name string, r io.Reader) (*Survey, error) {
+	if name == "-" {
+		name = "standard input"
+	}
+	src, err := io.ReadAll(io.LimitReader(r, maxSize+1))
+	if err != nil {
+		return nil, fmt.Errorf("%s: %w", name, err)
+	}
+	root, fault := decode(src)
+	if fault != nil {
+		fault.File = name
+		return nil, Faults{fault}
+	}
+	s, a := new(Survey), &audit{file: name}
+	readInto(s.format(), a, "", root)
+	if !a.faulted[""] {
+		s = s.Complete()
+		s.check(a)
+	}
+	if err := a.err(); err != nil {
+		return nil, err
+	}
+	return s, nil
+}
+
+// Validate checks a Survey built in code as Read checks a file; what a file may
+// leave out may be left out here. The error is Faults whose paths are those of a
+// file, without line and column.
+func (s *Survey) Validate() error {
+	var a audit
+	s.Complete().check(&a)
+	return a.err()
+}
+
+// decode returns the JSON value in the bytes of a file.
+func decode(src []byte) (*node, *Fault) {
+	if len(src) > maxSize {
+		return nil, &Fault{Value: "more than 1 MiB", Want: "a driveline file of 1 MiB at most"}
+	}
+	src = bytes.TrimPrefix(src, []byte("\ufeff")) // byte order mark
+	if !utf8.Valid(src) {
+		c := cursor{src: src, at: place{1, 1}}
+		at := c.to(len(validPrefix(src)))
+		return nil, &Fault{
+			Line: at.line, Column: at.column,
+			Value: "a byte that is not UTF-8", Want: "a file saved as UTF-8",
+		}
+	}
+	return parse(src)
+}
+
+// validPrefix returns the longest part of src, from its start, that is UTF-8.
+func validPrefix(src []byte) []byte {
+	for i := 0; i < len(src); {
+		r, size := utf8.DecodeRune(src[i:])
+		if r == utf8.RuneError && size == 1 {
+			return src[:i]
+		}
+		i += size
+	}
+	return src
+}

@@ -1,0 +1,242 @@
+package survey
+
+import (
+	"slices"
+	"strconv"
+	"strings"
+	"unicode"
+	"unicode/utf8"
+)
+
+// A slot is a value of the file and the variable of a Survey that holds it. The
+// tables of format.go are made of slots; reading, checking and writing walk them.
+type slot interface {
+	// want says in words what the file must hold here.
+	want() string
+	// read takes the value of n, which stands at path, and reports what is wrong
+	// inside it. It returns false when n is something else than wanted.
+	read(a *audit, path string, n *node) bool
+	// blank reports whether a file may leave the value out.
+	blank() bool
+	// check reports what is wrong with the value by itself.
+	check(a *audit, path string)
+	// node returns what read would take.
+	node() *node
+}
+
+// A rule says which numbers a field may have.
+type rule struct {
+	holds func(v float64) bool // false for NaN
+	unit  string               // "" for a plain number
+	want  string
+}
+
+// above holds over (low, high], within over [low, high], between over (low, high).
+func above(low, high float64) func(float64) bool {
+	return func(v float64) bool { return low < v && v <= high }
+}
+
+func within(low, high float64) func(float64) bool {
+	return func(v float64) bool { return low <= v && v <= high }
+}
+
+func between(low, high float64) func(float64) bool {
+	return func(v float64) bool { return low < v && v < high }
+}
+
+func (r rule) check(a *audit, path string, v float64) {
+	if !r.holds(v) {
+		a.report(path, quantity(v, r.unit), r.want)
+	}
+}
+
+// number is a JSON number.
+type number struct {
+	dst  *float64
+	rule rule
+}
+
+func (s number) want() string { return "a number" }
+func (s number) blank() bool  { return *s.dst == 0 }
+func (s number) node() *node  { return numberOf(*s.dst) }
+
+func (s number) read(a *audit, path string, n *node) bool {
+	if n.kind != numberNode {
+		return false
+	}
+	v, err := strconv.ParseFloat(n.text, 64)
+	if err != nil { // too large: every JSON number is a Go number
+		a.report(path, n.String(), s.rule.want)
+	}
+	*s.dst = v
+	return true
+}
+
+func (s number) check(a *audit, path string) { s.rule.check(a, path, *s.dst) }
+
+// readings is one number or a list of repeated readings.
+type readings struct {
+	dst  *Readings
+	rule rule
+}
+
+const maxReadings = 100
+
+func (s readings) want() string { return "a number or a list of readings" }
+func (s readings) blank() bool  { return *s.dst == nil }
+
+func (s readings) read(a *audit, path string, n *node) bool {
+	switch n.kind {
+	case numberNode:
+		*s.dst = make(Readings, 1)
+		return number{&(*s.dst)[0], s.rule}.read(a, path, n)
+	case listNode:
+		return s.list().read(a, path, n)
+	}
+	return false
+}
+
+func (s readings) check(a *audit, path string) {
+	if len(*s.dst) == 1 && !a.given(element(path, 0)) {
+		s.rule.check(a, path, (*s.dst)[0])
+		return
+	}
+	s.list().check(a, path)
+}
+
+func (s readings) node() *node {
+	if len(*s.dst) == 1 {
+		return numberOf((*s.dst)[0])
+	}
+	return s.list().node()
+}
+
+func (s readings) list() list[float64] {
+	return list[float64]{(*[]float64)(s.dst), 1, maxReadings, func(_ int, v *float64) slot {
+		return number{v, s.rule}
+	}}
+}
+
+// text is a JSON string in one line.
+type text struct {
+	dst     *string
+	implied string // what leaving it out means
+}
+
+func (s text) want() string { return "a text in double quotes" }
+func (s text) blank() bool  { return *s.dst == "" || *s.dst == s.implied }
+func (s text) node() *node  { return textOf(*s.dst) }
+
+func (s text) read(a *audit, path string, n *node) bool {
+	if n.kind != textNode {
+		return false
+	}
+	*s.dst = n.text
+	s.check(a, path) // here, where "" does not yet stand for what it implies
+	return true
+}
+
+func (s text) check(a *audit, path string) {
+	switch {
+	case strings.TrimSpace(*s.dst) == "":
+		a.report(path, quoted(*s.dst), "a text that is not blank")
+	case !plain(*s.dst):
+		a.report(path, quoted(*s.dst), "a text without line ends, tabs and other control characters")
+	}
+}
+
+// note is a text that may have several lines.
+type note struct{ text }
+
+func (s note) read(_ *audit, _ string, n *node) bool {
+	*s.dst = n.text
+	return n.kind == textNode
+}
+
+func (s note) check(a *audit, path string) {
+	if !plain(strings.NewReplacer("\n", "", "\t", "").Replace(*s.dst)) {
+		a.report(path, quoted(*s.dst), "a text without control characters other than line ends and tabs")
+	}
+}
+
+// plain reports whether a terminal and a file can take s as it is.
+func plain(s string) bool {
+	return utf8.ValidString(s) && !strings.ContainsFunc(s, unicode.IsControl)
+}
+
+// dropped is a text of which the Survey keeps nothing.
+type dropped struct{ text }
+
+func (s dropped) check(*audit, string) {}
+
+// choice is a JSON string out of a list.
+type choice[T ~string] struct {
+	dst     *T
+	implied T // what leaving it out means
+	among   []T
+}
+
+func (s choice[T]) want() string { return oneOf(s.among) }
+func (s choice[T]) blank() bool  { return *s.dst == "" || *s.dst == s.implied }
+func (s choice[T]) node() *node  { return textOf(string(*s.dst)) }
+
+func (s choice[T]) read(a *audit, path string, n *node) bool {
+	if n.kind != textNode {
+		return false
+	}
+	*s.dst = T(n.text)
+	s.check(a, path) // as for text
+	return true
+}
+
+func (s choice[T]) check(a *audit, path string) {
+	if !slices.Contains(s.among, *s.dst) {
+		a.report(path, quoted(string(*s.dst)), s.want())
+	}
+}
+
+// limit is one entry of Limits: a number, or null to switch the limit off.
+type limit struct {
+	limits *Limits
+	name   string
+}
+
+func (s limit) want() string { return "a number, or null to switch the limit off" }
+
+func (s limit) blank() bool {
+	_, set := s.limits.Values[s.name]
+	return !set && !slices.Contains(s.limits.Off, s.name)
+}
+
+func (s limit) read(a *audit, path string, n *node) bool {
+	if n.kind == literalNode && n.text == "null" {
+		s.limits.Off = append(s.limits.Off, s.name)
+		return true
+	}
+	var v float64
+	if !(number{&v, limitRule}).read(a, path, n) {
+		return false
+	}
+	if s.limits.Values == nil {
+		s.limits.Values = make(map[string]float64)
+	}
+	s.limits.Values[s.name] = v
+	return true
+}
+
+func (s limit) check(a *audit, path string) {
+	v, set := s.limits.Values[s.name]
+	switch off := slices.Contains(s.limits.Off, s.name); {
+	case set && off:
+		a.report(path, "both a value and off", "one of the two")
+	case set:
+		limitRule.check(a, path, v)
+	}
+}
+
+func (s limit) node() *node {
+	if v, set := s.limits.Values[s.name]; set {
+		return numberOf(v)
+	}
+	return &node{kind: literalNode, text: "null"}
+}

@@ -1,0 +1,152 @@
+package survey
+
+import "halfturn/kinematics"
+
+// Survey is a driveline as measured, in the units of its file: degrees, rpm and
+// millimetres or inches. It is the border of the program; inside, everything is
+// Driveline(). Lengths and positions are in Units.
+//
+// Survey values from Read are valid and complete. One built in code may leave
+// out what a file may leave out; Complete fills that in and Validate checks it.
+type Survey struct {
+	Name  string
+	Note  string  // free text, may have several lines
+	RPM   float64 // speed of the first shaft, rev/min; 0: not given
+	Units Unit    // of every length and position; "" is Millimetre
+
+	// Half-widths of rectangular distributions; 0: none given.
+	ReadingErrorDeg float64 // of one reading of a slope or heading
+	PhaseErrorDeg   float64 // of a phase
+	TapeError       float64 // of one coordinate of a joint centre
+
+	Shafts []Shaft // along the power flow, at least two
+	Joints []Joint // one fewer; empty: Cardan joints throughout
+	Road   *Road   // nil: not given
+	Limits Limits
+	Adjust []Change // empty: nothing said about what can be changed
+	Poses  []Pose
+}
+
+// Unit is the unit of lengths and positions.
+type Unit string
+
+// The units of length.
+const (
+	Millimetre Unit = "mm"
+	Inch       Unit = "in"
+)
+
+// Units lists every unit of length.
+var Units = []Unit{Millimetre, Inch}
+
+// Millimetres returns the length v, given in u, in millimetres.
+func (u Unit) Millimetres(v float64) float64 {
+	if u == Inch {
+		return v * inch
+	}
+	return v
+}
+
+// inch is one inch in millimetres, exact by definition.
+const inch = 25.4
+
+// Readings are repeated readings of one angle in degrees; nil: not given.
+type Readings []float64
+
+// Mean returns the mean of the readings in degrees, 0 for none.
+func (r Readings) Mean() float64 {
+	if len(r) == 0 {
+		return 0
+	}
+	sum := 0.0
+	for _, v := range r {
+		sum += v
+	}
+	return sum / float64(len(r))
+}
+
+// Shaft is one straight shaft of the driveline.
+type Shaft struct {
+	Name string // "" is "shaft 1", "shaft 2" …
+
+	// Slope, positive where the shaft falls toward its driven end: DownDeg in the
+	// side-view projection or InclineDeg as an inclinometer laid along the shaft
+	// reads it, never both; level when both are nil.
+	DownDeg, InclineDeg Readings
+	// RightDeg is the top-view heading, positive where the shaft drifts to the right.
+	RightDeg Readings
+
+	// Length is the distance between the joint centres; on the first shaft from
+	// the pivot of the engine mounts to the first joint, on the last from the last
+	// joint to the centre line of the axle. 0: not given; needed by corrections only.
+	Length float64
+	// PhaseDeg is how far the driven-end yoke ears are turned, clockwise, from the
+	// driving-end ears. Only a shaft between two joints has one.
+	PhaseDeg float64
+}
+
+// Joint connects two neighbouring shafts.
+type Joint struct {
+	Name string // "" is "joint 1", "joint 2" …
+	Kind kinematics.Kind
+	// SynchronousDeg is the bend at which the centring of a double-cardan joint
+	// makes it exactly synchronous; 0: ideal at every bend.
+	SynchronousDeg float64
+	// At is the joint centre. Either every joint has one, and the shafts between
+	// two joints take their direction from it, or none has.
+	At *Point
+	// Companion names the joint that is meant to cancel this one; "": found from
+	// the chain.
+	Companion string
+}
+
+// Point is a position seen from any fixed origin, along the power flow, in Units.
+type Point struct{ Along, Right, Down float64 }
+
+// Road ties the speed of the driveline to the road: at most one speed, and
+// exactly one of Tyre, TyreDiameter and RollingRadius. 0 or "" is not given.
+type Road struct {
+	SpeedKMH, SpeedMPH float64
+	Tyre               string  // size such as "235/60R16", see TyreDiameter
+	TyreDiameter       float64 // unloaded, in Units
+	RollingRadius      float64 // effective, in Units
+	FinalDrive         float64 // turns of the last shaft for one turn of the wheels
+}
+
+// Limits choose what is acceptable: a set of limits by name, and single limits
+// that override the set.
+type Limits struct {
+	Set    string             // one of SetNames; "": the program's choice
+	Values map[string]float64 // by names out of LimitNames, each above 0
+	Off    []string           // limits switched off (null in a file), in the order of LimitNames
+}
+
+// Change is one thing that can be altered on the vehicle, and how far.
+type Change struct {
+	Change string // one of Changes, which say what it does, where and in which unit
+	On     string // name of the shaft or joint
+
+	From, To float64 // ends of the possible range, in deg or Units; 0 is as measured
+	Step     float64 // steps from From on; 0: any value
+}
+
+// Pose is the driveline at another ride height: what is measured anew there.
+// Everything else is as in the Survey.
+type Pose struct {
+	Name   string
+	Shafts []PoseShaft
+	Joints []PoseJoint
+}
+
+// PoseShaft overrides the slope (DownDeg or InclineDeg) and the heading of the
+// shaft of that name, each where it is given.
+type PoseShaft struct {
+	Name                          string
+	DownDeg, InclineDeg, RightDeg Readings
+}
+
+// PoseJoint overrides the position of the joint of that name.
+type PoseJoint struct {
+	Name string
+	At   *Point
+}

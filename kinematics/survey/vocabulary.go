@@ -1,0 +1,74 @@
+package survey
+
+import (
+	"maps"
+	"slices"
+)
+
+// Names of the sets of limits.
+const (
+	SetRoadStrict = "road-strict"
+	SetMachinery  = "machinery"
+	SetSlowHeavy  = "slow-heavy"
+)
+
+// SetNames lists every set of limits.
+var SetNames = []string{SetRoadStrict, SetMachinery, SetSlowHeavy}
+
+// Names of the limits. The unit stands in the name; all are above 0.
+const (
+	LimitCompanionDifference = "companion_difference_deg"
+	LimitOddJointMax         = "odd_joint_max_deg"
+	LimitWorkingAngleMin     = "working_angle_min_deg"
+	LimitWorkingAngleMax     = "working_angle_max_deg"
+	LimitResidualAccel       = "residual_accel_rad_s2"      // last shaft
+	LimitInertiaDriveAccel   = "inertia_drive_accel_rad_s2" // intermediate shafts, driving
+	LimitInertiaCoastAccel   = "inertia_coast_accel_rad_s2" // intermediate shafts, coasting
+	LimitEquivalentAngle     = "equivalent_angle_deg"
+	LimitNonuniformity       = "nonuniformity"
+	LimitSpeedAngle          = "speed_angle_rpm_deg"
+)
+
+// LimitNames lists every limit, in the order in which they are written.
+var LimitNames = []string{
+	LimitCompanionDifference,
+	LimitOddJointMax,
+	LimitWorkingAngleMin,
+	LimitWorkingAngleMax,
+	LimitResidualAccel,
+	LimitInertiaDriveAccel,
+	LimitInertiaCoastAccel,
+	LimitEquivalentAngle,
+	LimitNonuniformity,
+	LimitSpeedAngle,
+}
+
+// Names of the changes that can be made on a vehicle.
+const (
+	ChangeWedge         = "wedge"          // adds to the slope of the last shaft; deg
+	ChangeBearingHeight = "bearing-height" // moves an inner joint down; Units
+	ChangeBearingSide   = "bearing-side"   // moves an inner joint to the right; Units
+	ChangeMount         = "mount"          // raises the driven end of the first shaft; Units
+	ChangeClocking      = "clocking"       // adds to the phase of an intermediate shaft; deg
+	ChangeLength        = "length"         // lengthens an intermediate shaft; Units
+)
+
+// Changes lists every kind of change.
+var Changes = []string{
+	ChangeWedge,
+	ChangeBearingHeight,
+	ChangeBearingSide,
+	ChangeMount,
+	ChangeClocking,
+	ChangeLength,
+}
+
+// checkLimits finds names that only a Survey built in code can have.
+func (s *Survey) checkLimits(a *audit) {
+	names := slices.Concat(slices.Sorted(maps.Keys(s.Limits.Values)), s.Limits.Off)
+	for _, name := range names {
+		if !slices.Contains(LimitNames, name) {
+			a.report(member("limits", name), "unknown limit", oneOf(LimitNames))
+		}
+	}
+}
