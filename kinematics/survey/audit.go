@@ -10,11 +10,15 @@ import (
 // audit collects the faults of one driveline and knows where in the file each
 // of its fields stands.
 type audit struct {
-	file   string
-	places map[string]place // by path, of every known field read; nil without a file
+	file   string           // "" for a Survey built in code
+	places map[string]place // by path, of every known field read
 
 	faults  Faults
 	faulted map[string]bool // by path
+}
+
+func newAudit(file string) *audit {
+	return &audit{file: file, places: make(map[string]place), faulted: make(map[string]bool)}
 }
 
 // report records a fault of the field at path. A field has one fault at most:
@@ -26,9 +30,6 @@ func (a *audit) report(path, value, want string) {
 func (a *audit) reportAt(at place, path, value, want string) {
 	if a.faulted[path] || len(a.faults) == maxFaults {
 		return
-	}
-	if a.faulted == nil {
-		a.faulted = make(map[string]bool)
 	}
 	a.faulted[path] = true
 	a.faults = append(a.faults, &Fault{
@@ -48,8 +49,8 @@ func (a *audit) err() error {
 	return a.faults
 }
 
-// given reports whether the file has the field at path. A field of a Survey
-// built in code is given when it is not blank, which its slot knows.
+// given reports whether the file has the field at path: a 0 in a file is a value,
+// a 0 in a Survey built in code is a field left out.
 func (a *audit) given(path string) bool {
 	_, ok := a.places[path]
 	return ok

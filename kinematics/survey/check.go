@@ -118,7 +118,7 @@ func (s *Survey) checkBends(a *audit, where func(list string, k int) string) {
 		path := where("joints", k)
 		if a.sound(path, where("joints", k-1)) && this.At.Along-before.At.Along < minAdvance {
 			advances = false
-			a.report(path, fmt.Sprintf("%s along", quantity(this.At.Along, string(s.Units))),
+			a.report(path, quantity(this.At.Along, string(s.Units))+" along",
 				fmt.Sprintf("a joint centre further along than that of %s at %s",
 					quoted(before.Name), quantity(before.At.Along, string(s.Units))))
 		}
@@ -138,8 +138,8 @@ func (s *Survey) checkBends(a *audit, where func(list string, k int) string) {
 		_, err := kinematics.New([]kinematics.Shaft{{Axis: axes[k]}, {Axis: axes[k+1]}}, nil)
 		if bend, ok := errors.AsType[*kinematics.RangeError](err); ok {
 			a.report(path,
-				fmt.Sprintf("working angle %.10g %s at %s", bend.Value, bend.Unit, quoted(j.Name)),
-				bend.Want+" "+bend.Unit)
+				fmt.Sprintf("%s at %s", quantity(bend.Value, bend.Unit), quoted(j.Name)),
+				"a working angle below 90 deg")
 		}
 	}
 }

@@ -173,9 +173,6 @@ func (s list[T]) node() *node {
 
 // readInto gives s the value of n, which stands at path.
 func readInto(s slot, a *audit, path string, n *node) {
-	if a.places == nil {
-		a.places = make(map[string]place)
-	}
 	a.places[path] = n.at
 	if !s.read(a, path, n) {
 		a.report(path, n.String(), s.want()+hint(s, n))

@@ -33,10 +33,10 @@ func (f *Fault) Error() string {
 }
 
 // Faults is the error of Read and Validate: every fault found, in the order of
-// the file, at most maxFaults of them. errors.As finds the first *Fault.
+// the file, one on a line. A file that is no driveline at all does not flood the
+// screen: after 100 faults no more are recorded.
 type Faults []*Fault
 
-// maxFaults keeps a file that is no driveline at all from flooding the screen.
 const maxFaults = 100
 
 func (fs Faults) Error() string {

@@ -113,8 +113,9 @@ func TestReadFaults(t *testing.T) {
 			`note: "bell \a": want a text without control characters other than line ends and tabs`,
 			`shafts[0].name: "two\nlines": want a text without line ends, tabs and other control characters`,
 		}},
-		{"long text", `{"units": §"` + strings.Repeat("m", 1000) + `", "shafts": [{}, {}]}`, []string{
+		{"long text", `{"units": §"` + strings.Repeat("m", 1000) + `", "name": §"` + strings.Repeat("ö", 101) + `", "shafts": [{}, {}]}`, []string{
 			`units: "` + strings.Repeat("m", 40) + `…": want one of "mm", "in"`,
+			`name: "` + strings.Repeat("ö", 40) + `…": want a text of at most 100 characters`,
 		}},
 
 		// Shafts and joints together.
@@ -146,11 +147,11 @@ func TestReadFaults(t *testing.T) {
 			`joints[3].companion: "joint 2": want a joint without another companion; it names "joint 2"`,
 		}},
 		{"right angle", `{"shafts": [{"down": 45}, §{"down": -45}, {"down": -45}]}`, []string{
-			`shafts[1]: working angle 90 deg at "joint 1": want below 90 deg`,
+			`shafts[1]: 90 deg at "joint 1": want a working angle below 90 deg`,
 		}},
 		{"bend beside another fault", `{"rpm": §-1, "shafts": [{"down": 60}, §{"down": -60}, {"down": §120}]}`, []string{
 			`rpm: -1 rpm: want a speed above 0 and at most 100000 rpm`,
-			`shafts[1]: working angle 120 deg at "joint 1": want below 90 deg`,
+			`shafts[1]: 120 deg at "joint 1": want a working angle below 90 deg`,
 			`shafts[2].down: 120 deg: want a slope between -90 and 90 deg`,
 		}},
 
@@ -229,8 +230,8 @@ func TestReadFaults(t *testing.T) {
 		{"geometry of poses", `{"shafts": [{}, {}, {"right": 60}], "poses": [
 			{"name": "at an override", "shafts": [{"name": "shaft 1", "right": 89}, §{"name": "shaft 2", "right": -80}]},
 			§{"name": "elsewhere", "shafts": [{"name": "shaft 2", "right": -60}]}]}`, []string{
-			`poses[0].shafts[1]: working angle 169 deg at "joint 1": want below 90 deg`,
-			`poses[1]: working angle 120 deg at "joint 2": want below 90 deg`,
+			`poses[0].shafts[1]: 169 deg at "joint 1": want a working angle below 90 deg`,
+			`poses[1]: 120 deg at "joint 2": want a working angle below 90 deg`,
 		}},
 		{"positions of poses", `{"shafts": [{}, {}, {}], "joints": [
 			{"at": {"along": 0, "right": 0, "down": 0}}, {"at": {"along": 900, "right": 0, "down": 0}}], "poses": [

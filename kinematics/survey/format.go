@@ -2,6 +2,7 @@ package survey
 
 import (
 	"fmt"
+	"slices"
 
 	"halfturn/kinematics"
 )
@@ -55,7 +56,7 @@ func changeRules(u Unit, change string) (end, step rule) {
 
 func (s *Survey) format() object {
 	return object{
-		may("$schema", dropped{text{new(string), ""}}), // for editors
+		may("$schema", dropped{note{text{new(string), ""}}}), // for editors
 		may("name", text{&s.Name, ""}),
 		may("note", note{text{&s.Note, ""}}),
 		may("units", choice[Unit]{&s.Units, Millimetre, Units}),
@@ -73,13 +74,20 @@ func (s *Survey) format() object {
 }
 
 func (s *Survey) shaftFormat(i int, sh *Shaft) slot {
+	return slices.Concat(
+		object{may("name", text{&sh.Name, impliedShaft(i)})},
+		slopeFormat(&sh.DownDeg, &sh.InclineDeg, &sh.RightDeg),
+		object{
+			may("length", number{&sh.Length, lengthRule(s.Units)}),
+			may("phase", number{&sh.PhaseDeg, phaseRule}),
+		})
+}
+
+func slopeFormat(down, incline, right *Readings) object {
 	return object{
-		may("name", text{&sh.Name, impliedShaft(i)}),
-		may("down", readings{&sh.DownDeg, slopeRule}),
-		may("incline", readings{&sh.InclineDeg, slopeRule}),
-		may("right", readings{&sh.RightDeg, headingRule}),
-		may("length", number{&sh.Length, lengthRule(s.Units)}),
-		may("phase", number{&sh.PhaseDeg, phaseRule}),
+		may("down", readings{down, slopeRule}),
+		may("incline", readings{incline, slopeRule}),
+		may("right", readings{right, headingRule}),
 	}
 }
 
@@ -134,18 +142,15 @@ func (s *Survey) changeFormat(_ int, c *Change) slot {
 func (s *Survey) poseFormat(_ int, p *Pose) slot {
 	return object{
 		must("name", text{&p.Name, ""}),
-		may("shafts", list[PoseShaft]{&p.Shafts, 1, maxShafts, s.poseShaftFormat}),
+		may("shafts", list[PoseShaft]{&p.Shafts, 1, maxShafts, poseShaftFormat}),
 		may("joints", list[PoseJoint]{&p.Joints, 1, maxShafts - 1, s.poseJointFormat}),
 	}
 }
 
-func (s *Survey) poseShaftFormat(_ int, sh *PoseShaft) slot {
-	return object{
-		must("name", text{&sh.Name, ""}),
-		may("down", readings{&sh.DownDeg, slopeRule}),
-		may("incline", readings{&sh.InclineDeg, slopeRule}),
-		may("right", readings{&sh.RightDeg, headingRule}),
-	}
+func poseShaftFormat(_ int, sh *PoseShaft) slot {
+	return slices.Concat(
+		object{must("name", text{&sh.Name, ""})},
+		slopeFormat(&sh.DownDeg, &sh.InclineDeg, &sh.RightDeg))
 }
 
 func (s *Survey) poseJointFormat(_ int, j *PoseJoint) slot {

@@ -2,6 +2,8 @@ package survey_test
 
 import (
 	"bytes"
+	"math"
+	"math/rand/v2"
 	"os"
 	"path/filepath"
 	"reflect"
@@ -45,16 +47,7 @@ func FuzzRead(f *testing.F) {
 			}
 			return
 		}
-		for _, posed := range append([]*survey.Survey{s}, poses(s)...) {
-			if _, err := posed.Driveline(); err != nil {
-				t.Error(err)
-			}
-			for i, axis := range posed.Axes() {
-				if length := r3.Norm(axis); !(0 < length && length < 1e20) { // the steepest slope has a tangent of 1e16
-					t.Errorf("shaft %d: got axis %v", i, axis)
-				}
-			}
-		}
+		checkDrivelines(t, s)
 		var written bytes.Buffer
 		if err := s.Write(&written); err != nil {
 			t.Fatal(err)
@@ -66,10 +59,66 @@ func FuzzRead(f *testing.F) {
 	})
 }
 
-func poses(s *survey.Survey) []*survey.Survey {
-	posed := make([]*survey.Survey, len(s.Poses))
-	for i, pose := range s.Poses {
-		posed[i] = s.In(pose)
+// checkDrivelines holds that s is a driveline as measured and in every pose.
+func checkDrivelines(t *testing.T, s *survey.Survey) {
+	t.Helper()
+	all := []*survey.Survey{s}
+	for _, pose := range s.Poses {
+		all = append(all, s.In(pose))
 	}
-	return posed
+	for _, posed := range all {
+		if _, err := posed.Driveline(); err != nil {
+			t.Errorf("got error %v for %+v", err, posed)
+		}
+		for i, axis := range posed.Axes() {
+			if length := r3.Norm(axis); !(0 < length && length < 1e40) { // two tangents of 1e16 at most
+				t.Errorf("shaft %d: got axis %v", i, axis)
+			}
+		}
+	}
+}
+
+// What Validate lets pass is a driveline, also at the ends of every range.
+func TestValidIsDriveline(t *testing.T) {
+	t.Parallel()
+	random := rand.New(rand.NewPCG(1, 1))
+	angles := []float64{0, 5, 45, -45, 1e-300, 89.999, math.Nextafter(90, 0), math.Nextafter(-90, 0)}
+	lengths := []float64{0, 1e-3, 1, 1.001, 1e6, -1e6, 5e-324}
+	pick := func(from []float64) float64 { return from[random.IntN(len(from))] }
+	maybe := func() survey.Readings {
+		if random.IntN(2) == 0 {
+			return nil
+		}
+		return survey.Readings{pick(angles)}
+	}
+	valid := 0
+	for range 20_000 {
+		s := &survey.Survey{Shafts: make([]survey.Shaft, 2+random.IntN(2))}
+		positioned := random.IntN(2) == 0
+		for i := range s.Shafts {
+			if positioned && 0 < i && i < len(s.Shafts)-1 {
+				continue
+			}
+			s.Shafts[i] = survey.Shaft{DownDeg: maybe(), RightDeg: maybe()}
+			if random.IntN(2) == 0 {
+				s.Shafts[i].DownDeg, s.Shafts[i].InclineDeg = nil, s.Shafts[i].DownDeg
+			}
+		}
+		for range s.Shafts[1:] {
+			if positioned {
+				at := survey.Point{Along: pick(lengths), Right: pick(lengths), Down: pick(lengths)}
+				s.Joints = append(s.Joints, survey.Joint{At: &at})
+			}
+		}
+		s.Poses = []survey.Pose{{Name: "posed", Shafts: []survey.PoseShaft{
+			{Name: "shaft 1", InclineDeg: maybe(), RightDeg: maybe()},
+		}}}
+		if s.Validate() == nil {
+			valid++
+			checkDrivelines(t, s)
+		}
+	}
+	if valid < 1000 {
+		t.Errorf("got %d valid drivelines of 20000: the test tries too few", valid)
+	}
 }

@@ -29,7 +29,7 @@ func Read(name string, r io.Reader) (*Survey, error) {
 		fault.File = name
 		return nil, Faults{fault}
 	}
-	s, a := new(Survey), &audit{file: name}
+	s, a := new(Survey), newAudit(name)
 	readInto(s.format(), a, "", root)
 	if !a.faulted[""] {
 		s = s.Complete()
@@ -45,8 +45,8 @@ func Read(name string, r io.Reader) (*Survey, error) {
 // leave out may be left out here. The error is Faults whose paths are those of a
 // file, without line and column.
 func (s *Survey) Validate() error {
-	var a audit
-	s.Complete().check(&a)
+	a := newAudit("")
+	s.Complete().check(a)
 	return a.err()
 }
 

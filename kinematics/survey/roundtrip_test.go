@@ -3,8 +3,6 @@ package survey_test
 import (
 	"bytes"
 	"math"
-	"os"
-	"path/filepath"
 	"reflect"
 	"strings"
 	"testing"
@@ -215,6 +213,9 @@ func TestValidate(t *testing.T) {
 			s.Limits.Values = map[string]float64{"noise": 1}
 			s.Limits.Off = []string{"taste"}
 		}, `limits.noise: unknown limit: want ` + oneOfLimits + "\n" + `limits.taste: unknown limit: want ` + oneOfLimits},
+		{"limit that is no number", func(s *survey.Survey) {
+			s.Limits.Values = map[string]float64{survey.LimitNonuniformity: math.NaN()}
+		}, "limits.nonuniformity: NaN: want a limit above 0 and at most 1e9"},
 		{"limit on and off", func(s *survey.Survey) {
 			s.Limits.Values = map[string]float64{survey.LimitNonuniformity: 1}
 			s.Limits.Off = []string{survey.LimitNonuniformity}
@@ -240,35 +241,3 @@ func TestValidate(t *testing.T) {
 }
 
 var oneOfLimits = `one of "` + strings.Join(survey.LimitNames, `", "`) + `"`
-
-// The examples are valid, tell a story and are written as Write writes them.
-func TestExamples(t *testing.T) {
-	t.Parallel()
-	files, err := filepath.Glob("../../examples/*.json")
-	if err != nil || len(files) == 0 {
-		t.Fatalf("got %d examples and error %v", len(files), err)
-	}
-	for _, name := range files {
-		t.Run(filepath.Base(name), func(t *testing.T) {
-			t.Parallel()
-			file, err := os.ReadFile(name)
-			if err != nil {
-				t.Fatal(err)
-			}
-			s, err := survey.Read(name, bytes.NewReader(file))
-			if err != nil {
-				t.Fatal(err)
-			}
-			if s.Name == "" || s.Note == "" {
-				t.Errorf("got name %q and note %q", s.Name, s.Note)
-			}
-			var written bytes.Buffer
-			if err := s.Write(&written); err != nil {
-				t.Fatal(err)
-			}
-			if got, want := string(file), written.String(); got != want {
-				t.Errorf("got\n%s\nwant\n%s", got, want)
-			}
-		})
-	}
-}

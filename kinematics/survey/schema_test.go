@@ -44,6 +44,7 @@ type schema struct {
 
 	Items              *schema
 	MinItems, MaxItems int
+	MaxLength          int
 
 	Enum    []string
 	Pattern string
@@ -211,13 +212,14 @@ func (w *schemaWalk) pattern(path string, s *schema, wrap func(string) string) {
 		`\u0000`, `\x00`, `\u001f`, `\x1f`, `\u007f`, `\x7f`, `\u009f`, `\x{9f}`).Replace(s.Pattern))
 	for _, text := range []string{
 		"", " ", "a", " a b ", "a\tb", "a\n", "\u0085", "½°", "235/60R16", "235/60 R 16", "P235/75R15", "LT285/70R17",
-		"315/80R22.5", "235-60-16", "235/60R6", "035/60R16", "235/60R16 100H",
+		"315/80R22.5", strings.Repeat("ö", 100), strings.Repeat("ö", 101), "235-60-16", "235/60R6", "035/60R16", "235/60R16 100H",
 	} {
 		quoted, _ := json.Marshal(text)
 		fault := w.fault(wrap(string(quoted)), path)
 		// A name can also be unknown, which no pattern can say.
 		got := fault == nil || !strings.HasPrefix(fault.Want, "a text") && !strings.HasPrefix(fault.Want, "a size")
-		if want := pattern.MatchString(text); got != want {
+		want := pattern.MatchString(text) && (s.MaxLength == 0 || len([]rune(text)) <= s.MaxLength)
+		if got != want {
 			w.t.Errorf("%s: got fault %v for %q, want allowed %t", path, fault, text, want)
 		}
 	}

@@ -1,6 +1,7 @@
 package survey
 
 import (
+	"fmt"
 	"slices"
 	"strconv"
 	"strings"
@@ -137,15 +138,18 @@ func (s text) read(a *audit, path string, n *node) bool {
 }
 
 func (s text) check(a *audit, path string) {
+	const longest = 100 // characters; a heading or a column has no room for more
 	switch {
 	case strings.TrimSpace(*s.dst) == "":
 		a.report(path, quoted(*s.dst), "a text that is not blank")
 	case !plain(*s.dst):
 		a.report(path, quoted(*s.dst), "a text without line ends, tabs and other control characters")
+	case utf8.RuneCountInString(*s.dst) > longest:
+		a.report(path, quoted(*s.dst), fmt.Sprintf("a text of at most %d characters", longest))
 	}
 }
 
-// note is a text that may have several lines.
+// note is any text, of several lines if need be.
 type note struct{ text }
 
 func (s note) read(_ *audit, _ string, n *node) bool {
@@ -159,15 +163,15 @@ func (s note) check(a *audit, path string) {
 	}
 }
 
+// dropped is a note of which the Survey keeps nothing.
+type dropped struct{ note }
+
+func (s dropped) check(*audit, string) {}
+
 // plain reports whether a terminal and a file can take s as it is.
 func plain(s string) bool {
 	return utf8.ValidString(s) && !strings.ContainsFunc(s, unicode.IsControl)
 }
-
-// dropped is a text of which the Survey keeps nothing.
-type dropped struct{ text }
-
-func (s dropped) check(*audit, string) {}
 
 // choice is a JSON string out of a list.
 type choice[T ~string] struct {
