@@ -14,6 +14,11 @@ func (f *fitted) draw(c vg.Canvas, area, cell vg.Rectangle) {
 	}
 	s := &Sketch{Canvas: draw.Canvas{Canvas: c, Rectangle: area}, x: f.x, y: f.y, letters: f.letters}
 	f.drawTop(c, area, cell)
+	if !f.xLabel.empty() {
+		x := (area.Min.X + area.Max.X - f.xLabel.width) / 2
+		x = max(min(x, cell.Max.X-f.xLabel.width), cell.Min.X)
+		f.xLabel.draw(c, vg.Point{X: x, Y: area.Min.Y - (tickLength+tickGap)*f.letters.em() - f.letters.number.line()})
+	}
 	if !f.Bare {
 		f.drawGrid(s)
 	}
@@ -53,7 +58,7 @@ func (f *fitted) drawTop(c vg.Canvas, area, cell vg.Rectangle) {
 	}
 	for i, x := range spread(wanted, sizes, cell.Min.X, cell.Max.X) {
 		h := f.heads[i]
-		h.draw(c, vg.Point{X: x - h.width/2, Y: area.Max.Y + h.height + 0.1*f.letters.em()})
+		h.draw(c, vg.Point{X: x - h.width/2, Y: area.Max.Y + headLift*f.letters.em() + h.height})
 	}
 }
 
@@ -71,7 +76,7 @@ func (f *fitted) drawGrid(s *Sketch) {
 	}
 }
 
-// drawAxes draws both axis lines, their ticks and numbers, and the label of x.
+// drawAxes draws both axis lines, their ticks and numbers.
 func (f *fitted) drawAxes(s *Sketch) {
 	l, em := f.letters, f.letters.em()
 	pen := l.scaled(draw.LineStyle{Color: Line, Width: 0.7})
@@ -98,10 +103,6 @@ func (f *fitted) drawAxes(s *Sketch) {
 			l.number.draw(s, vg.Point{X: s.Min.X - (tickLength+tickGap)*em, Y: y}, atEnd, atMiddle, t.Label)
 		}
 	}
-	if !f.X.Bare && f.X.Label != "" {
-		y := s.Min.Y - (tickLength+tickGap)*em - l.number.line()
-		l.label.draw(s, vg.Point{X: (s.Min.X + s.Max.X) / 2, Y: y}, atMiddle, atEnd, clean(f.X.Label))
-	}
 }
 
 // length is that of the tick in em: minor ticks are shorter.
@@ -120,7 +121,8 @@ func (f *fitted) drawSides(s *Sketch) {
 		wanted[i] = s.Y(min(max(f.y.norm(label.at), 0), 1))
 		sizes[i] = label.height
 	}
-	for i, y := range spread(wanted, sizes, s.Min.Y-sideReach*em, s.Max.Y+sideReach*em) {
+	bottom, top := s.Min.Y-f.sideReach(-1), s.Max.Y+f.sideReach(1)
+	for i, y := range spread(wanted, sizes, bottom, top) {
 		label := f.sides[i]
 		left := s.Max.X + leaderWidth*em
 		pen := f.letters.scaled(draw.LineStyle{Color: label.pen.Color, Width: 0.8})

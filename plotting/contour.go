@@ -62,7 +62,9 @@ func cut(at [4]vg.Point, z [4]float64, level float64) (polygon []vg.Point, piece
 		ends = append(ends[1:], ends[0])
 	}
 	for k := 0; k+1 < len(ends); k += 2 {
-		pieces = append(pieces, piece{ends[k], ends[k+1]})
+		if ends[k] != ends[k+1] { // as where the level only touches a corner
+			pieces = append(pieces, piece{ends[k], ends[k+1]})
+		}
 	}
 	return polygon, pieces
 }
@@ -72,6 +74,9 @@ func cut(at [4]vg.Point, z [4]float64, level float64) (polygon []vg.Point, piece
 func crossing(p, q vg.Point, zp, zq, level float64) vg.Point {
 	if zp > zq {
 		p, q, zp, zq = q, p, zq, zp
+	}
+	if zq == level {
+		return q
 	}
 	return between(p, q, vg.Length((level-zp)/(zq-zp)))
 }

@@ -14,6 +14,7 @@ type fitted struct {
 	letters letters
 	x, y    scale
 	heading block // title and own legend, at the top of the cell
+	xLabel  block // below the x axis
 	yLabel  block // above the y axis
 	note    block // at the right end of the same line, or above it
 	heads   []placed
@@ -46,10 +47,11 @@ const (
 	leaderGap   = 0.3
 	sideReach   = 0.6 // of labels beside the data area beyond its ends
 	headSpace   = 0.6 // between labels above the data area
+	headLift    = 0.3 // of these labels above the data area, clear of a number at the end of the y axis
 )
 
 // fit settles a panel for a given size.
-func (p *Panel) fit(l letters, size cellSize, ownLegend bool) (*fitted, error) {
+func (p *Panel) fit(l letters, size room, ownLegend bool) (*fitted, error) {
 	if err := p.check(); err != nil {
 		return nil, err
 	}
@@ -60,14 +62,17 @@ func (p *Panel) fit(l letters, size cellSize, ownLegend bool) (*fitted, error) {
 
 	legend := block{}
 	if ownLegend {
-		legend = legendBlock(l, p.keys(), size.cell.X)
+		legend = legendBlock(l, p.keys(), size.width)
 	}
-	f.heading = stack(headingGap*l.em(), paragraph(l.heading, p.Title, size.cell.X), legend)
+	f.heading = stack(headingGap*l.em(), paragraph(l.heading, p.Title, size.width), legend)
 	if !p.Bare {
-		f.yLabel = paragraph(l.label, p.Y.Label, size.cell.X)
+		if !p.X.Bare {
+			f.xLabel = paragraph(l.label, p.X.Label, size.width)
+		}
+		f.yLabel = paragraph(l.label, p.Y.Label, size.width)
 	}
 	f.collect(size)
-	f.reserve(size.cell.X)
+	f.reserve(size.width)
 	return f, nil
 }
 
@@ -122,8 +127,8 @@ func (f *fitted) widen(area vg.Point) {
 }
 
 // collect makes the blocks of all labels around the data area.
-func (f *fitted) collect(size cellSize) {
-	l, width := f.letters, size.cell.X
+func (f *fitted) collect(size room) {
+	l, width := f.letters, size.width
 	var heads []label
 	for _, layer := range f.Layers {
 		if s, ok := layer.(sideLabelled); ok {
@@ -144,7 +149,7 @@ func (f *fitted) collect(size cellSize) {
 		share := width/vg.Length(len(heads)) - headSpace*l.em()
 		f.heads = append(f.heads, placed{label, paragraph(l.name, label.text, min(share, 0.4*width))})
 	}
-	f.sides = roomy(f.sides, size.area.Y+2*sideReach*l.em())
+	f.sides = roomy(f.sides, size.area.Y+f.sideReach(1)+f.sideReach(-1))
 	switch {
 	case f.bar != nil:
 		f.note = paragraph(l.label, f.bar.label, width)
@@ -154,12 +159,12 @@ func (f *fitted) collect(size cellSize) {
 }
 
 // roomy returns the labels without the extra ones if all together are higher than the room for them.
-func roomy(labels []placed, room vg.Length) []placed {
+func roomy(labels []placed, height vg.Length) []placed {
 	var sum vg.Length
 	for _, l := range labels {
 		sum += l.height
 	}
-	if sum <= room {
+	if sum <= height {
 		return labels
 	}
 	return slices.DeleteFunc(labels, func(l placed) bool { return l.extra })
@@ -189,12 +194,9 @@ func (f *fitted) reserve(width vg.Length) {
 		}
 		m.bottom = tickLength * em
 		if !f.X.Bare {
-			m.bottom += tickGap*em + l.number.line()
+			m.bottom += tickGap*em + l.number.line() + f.xLabel.height
 			m.right = last
 			m.left = first
-			if f.X.Label != "" {
-				m.bottom += l.label.line()
-			}
 		}
 		if !f.Y.Bare {
 			m.left = max(m.left, numbers+(tickLength+tickGap)*em)
@@ -224,10 +226,18 @@ func (f *fitted) sameLine(width vg.Length) bool {
 	return f.yLabel.width+f.note.width+2*f.letters.em() <= width
 }
 
+// sideReach returns how far labels beside the data area may reach beyond its upper end, or below its lower end.
+func (f *fitted) sideReach(end int) vg.Length {
+	if end > 0 && len(f.heads) > 0 { // there the labels above may stand
+		return 0
+	}
+	return sideReach * f.letters.em()
+}
+
 func (f *fitted) headsHeight() vg.Length {
 	var height vg.Length
 	for _, h := range f.heads {
-		height = max(height, h.height)
+		height = max(height, h.height+headLift*f.letters.em())
 	}
 	return height
 }

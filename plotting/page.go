@@ -87,51 +87,58 @@ func (p *page) atRight(body *vg.Rectangle, b block, gap vg.Length) {
 }
 
 // arrangePanels shares a rectangle out among the panels. How much room labels need depends on the size of a panel and
-// the other way round, so a first round with rough sizes finds the sizes for the second.
+// the other way round, so rough sizes are mended until every panel is at least as wide as it was fitted for.
 func (f *Figure) arrangePanels(l letters, body vg.Rectangle) ([]placedPanel, error) {
 	sizes := f.roughSizes(l, body)
-	var panels []placedPanel
-	for range 2 {
+	for range 10 {
 		rows, err := f.fitRows(l, sizes)
 		if err != nil {
 			return nil, err
 		}
-		if panels, err = f.place(l, body, rows); err != nil {
+		panels, err := f.place(l, body, rows)
+		if err != nil {
 			return nil, err
 		}
-		sizes = sizes[:0]
-		for _, p := range panels {
-			sizes = append(sizes, cellSize{cell: p.cell.Size(), area: p.area.Size()})
+		settled := true
+		for i, p := range panels {
+			width, area := p.cell.Size().X, p.area.Size()
+			settled = settled && width >= sizes[i].width-0.01 && area.Y >= sizes[i].area.Y-0.01
+			sizes[i].width = min(width, sizes[i].width)
+			sizes[i].area = vg.Point{X: area.X, Y: min(area.Y, sizes[i].area.Y)}
+		}
+		if settled {
+			return panels, nil
 		}
 	}
-	return panels, nil
+	return nil, fmt.Errorf("labels of the panels leave no room on a page of %s: want fewer panels, shorter names or a larger page", f.size())
 }
 
-// cellSize is the size of a panel with and without the labels around its data.
-type cellSize struct {
-	cell, area vg.Point
+// room is the size of a panel as it is fitted.
+type room struct {
+	width vg.Length // of data and labels
+	area  vg.Point  // of the data
 }
 
 // roughSizes returns the sizes of all panels, row by row, as if all had equal margins.
-func (f *Figure) roughSizes(l letters, body vg.Rectangle) []cellSize {
+func (f *Figure) roughSizes(l letters, body vg.Rectangle) []room {
 	var weights vg.Length
 	for _, row := range f.Rows {
 		weights += row.height()
 	}
-	var sizes []cellSize
+	var sizes []room
 	for _, row := range f.Rows {
 		height := (body.Size().Y - rowGap*l.em()*vg.Length(len(f.Rows)-1)) * row.height() / weights
 		width := body.Size().X - columnGap*l.em()*vg.Length(len(row.Panels)-1)
 		for _, part := range row.widths() {
 			cell := vg.Point{X: width * part, Y: height}
-			sizes = append(sizes, cellSize{cell: cell, area: cell.Scale(0.8)})
+			sizes = append(sizes, room{width: cell.X, area: cell.Scale(0.8)})
 		}
 	}
 	return sizes
 }
 
 // fitRows settles all panels for the given sizes.
-func (f *Figure) fitRows(l letters, sizes []cellSize) ([][]*fitted, error) {
+func (f *Figure) fitRows(l letters, sizes []room) ([][]*fitted, error) {
 	rows := make([][]*fitted, len(f.Rows))
 	n := 0
 	for i, row := range f.Rows {

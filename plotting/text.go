@@ -4,6 +4,7 @@ import (
 	"image/color"
 	"strings"
 	"unicode"
+	"unicode/utf8"
 
 	"gonum.org/v1/plot/font"
 	"gonum.org/v1/plot/font/liberation"
@@ -119,16 +120,15 @@ func (l lettering) wrap(s string, width vg.Length) []string {
 	return lines
 }
 
-// fitting returns the longest beginning of a word that is no wider than width, at least one rune.
+// fitting returns the longest beginning of a word that is no wider than width, at least one character.
 func (l lettering) fitting(word string, width vg.Length) string {
-	end := len(word)
-	for i := range word {
-		if i > 0 && l.width(word[:i]) > width {
+	end := 0
+	for i, r := range word {
+		next := i + utf8.RuneLen(r)
+		if end > 0 && l.width(word[:next]) > width {
 			break
 		}
-		if i > 0 {
-			end = i
-		}
+		end = next
 	}
 	return word[:end]
 }

@@ -1,0 +1,83 @@
+package plotting
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"strings"
+
+	"halfturn/kinematics"
+)
+
+// A Case is one analysed driveline with the names and data that figures show beside it.
+type Case struct {
+	Name      string
+	Shafts    []string  // names, along the power flow
+	Joints    []string  // names, one fewer
+	RPM       float64   // speed of the shaft that turns uniformly, rev/min; 0: not known
+	Lengths   []float64 // of the shafts, in any one unit; 0: not known; nil: none is known
+	Driveline *kinematics.Driveline
+	Analysis  *kinematics.Analysis // of Driveline
+}
+
+// check refuses a case whose parts do not belong together.
+func (c *Case) check() error {
+	switch {
+	case c == nil:
+		return errors.New("case: is nil: want an analysed driveline")
+	case c.Driveline == nil || c.Analysis == nil:
+		return fmt.Errorf("case %q: no driveline or no analysis: want both", c.Name)
+	}
+	joints := len(c.Analysis.Bends)
+	shafts := len(c.Driveline.Shafts())
+	switch {
+	case shafts != joints+1:
+		return fmt.Errorf("case %q: analysis of %d joints for %d shafts: want that of the same driveline", c.Name, joints, shafts)
+	case len(c.Shafts) != shafts || len(c.Joints) != joints:
+		return fmt.Errorf("case %q: names of %d shafts and %d joints: want %d and %d", c.Name, len(c.Shafts), len(c.Joints), shafts, joints)
+	case c.Lengths != nil && len(c.Lengths) != shafts:
+		return fmt.Errorf("case %q: %d lengths: want %d, one for each shaft", c.Name, len(c.Lengths), shafts)
+	case !(c.RPM >= 0 && c.RPM <= largestRPM):
+		return fmt.Errorf("case %q: speed: %g rev/min: want 0 (not known) to %g", c.Name, c.RPM, float64(largestRPM))
+	}
+	for i, l := range c.Lengths {
+		if !(l >= 0) || math.IsInf(l, 0) {
+			return fmt.Errorf("case %q: length of shaft %d: %g: want 0 (not known) or more", c.Name, i+1, l)
+		}
+	}
+	return nil
+}
+
+// largestRPM is far above anything that turns, and far below where squares overflow.
+const largestRPM = 1e9
+
+// last is the index of the last shaft.
+func (c *Case) last() int { return len(c.Shafts) - 1 }
+
+// shaft returns the name of a shaft, short enough for a legend.
+func (c *Case) shaft(k int) string { return brief(c.Shafts[k], longestName) }
+
+// joint returns the name of a joint, short enough for a legend.
+func (c *Case) joint(k int) string { return brief(c.Joints[k], longestName) }
+
+// longestName is the number of characters of a name in a legend.
+const longestName = 28
+
+// subtitle names the case and its speed.
+func (c *Case) subtitle() string {
+	parts := []string{brief(c.Name, 90)}
+	if c.RPM > 0 {
+		parts = append(parts, fmt.Sprintf("%.6g rev/min", c.RPM))
+	}
+	return strings.Join(parts, " · ")
+}
+
+// brief shortens a name to n characters.
+func brief(name string, n int) string {
+	name = clean(name)
+	r := []rune(name)
+	if len(r) <= n {
+		return name
+	}
+	return strings.TrimRight(string(r[:n-1]), " ,.-") + "…"
+}

@@ -1,0 +1,32 @@
+package plotting
+
+import (
+	"math"
+	"strconv"
+
+	"halfturn/kinematics"
+)
+
+// significant writes a number with three digits that matter, without exponent: 1234, 123, 12.3, 0.0123. What is below
+// 1e-6 is 0.
+func significant(v float64) string {
+	if math.Abs(v) < 1e-6 {
+		return "0"
+	}
+	rounded, err := strconv.ParseFloat(strconv.FormatFloat(v, 'e', 2, 64), 64)
+	if err != nil {
+		panic(err) // strconv reads what it writes
+	}
+	decimals := 2 - int(math.Floor(math.Log10(math.Abs(rounded))))
+	return signed(strconv.FormatFloat(v, 'f', max(decimals, 0), 64))
+}
+
+// degrees writes an angle given in radians, to the hundredth of a degree.
+func degrees(a float64) string {
+	return signed(hundredths(a/kinematics.Degree)) + "°"
+}
+
+// hundredths writes a number with two decimals; a rounded zero has no sign.
+func hundredths(v float64) string {
+	return strconv.FormatFloat(math.Round(v*100)/100+0, 'f', 2, 64)
+}
