@@ -1,8 +1,6 @@
 package plotting
 
 import (
-	"strconv"
-
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
 )
@@ -14,11 +12,8 @@ func (f *fitted) draw(c vg.Canvas, area, cell vg.Rectangle) {
 	}
 	s := &Sketch{Canvas: draw.Canvas{Canvas: c, Rectangle: area}, x: f.x, y: f.y, letters: f.letters}
 	f.drawTop(c, area, cell)
-	if !f.xLabel.empty() {
-		x := (area.Min.X + area.Max.X - f.xLabel.width) / 2
-		x = max(min(x, cell.Max.X-f.xLabel.width), cell.Min.X)
-		f.xLabel.draw(c, vg.Point{X: x, Y: area.Min.Y - (tickLength+tickGap)*f.letters.em() - f.letters.number.line()})
-	}
+	f.drawHeads(c, area, cell)
+	f.drawXLabel(c, area, cell)
 	if !f.Bare {
 		f.drawGrid(s)
 	}
@@ -34,7 +29,7 @@ func (f *fitted) draw(c vg.Canvas, area, cell vg.Rectangle) {
 	}
 }
 
-// drawTop draws heading, label of y, note and the labels of upright rules.
+// drawTop draws heading, label of y and note.
 func (f *fitted) drawTop(c vg.Canvas, area, cell vg.Rectangle) {
 	if !f.heading.empty() {
 		f.heading.draw(c, vg.Point{X: cell.Min.X, Y: cell.Max.Y})
@@ -50,7 +45,10 @@ func (f *fitted) drawTop(c vg.Canvas, area, cell vg.Rectangle) {
 	if !f.note.empty() {
 		f.note.draw(c, vg.Point{X: cell.Max.X - f.note.width, Y: noteBottom + f.note.height})
 	}
+}
 
+// drawHeads draws the labels above the data area.
+func (f *fitted) drawHeads(c vg.Canvas, area, cell vg.Rectangle) {
 	wanted, sizes := make([]vg.Length, len(f.heads)), make([]vg.Length, len(f.heads))
 	for i, h := range f.heads {
 		wanted[i] = area.Min.X + vg.Length(f.x.norm(h.at))*area.Size().X
@@ -60,6 +58,16 @@ func (f *fitted) drawTop(c vg.Canvas, area, cell vg.Rectangle) {
 		h := f.heads[i]
 		h.draw(c, vg.Point{X: x - h.width/2, Y: area.Max.Y + headLift*f.letters.em() + h.height})
 	}
+}
+
+// drawXLabel centres the label of x below its numbers, as far as the cell allows.
+func (f *fitted) drawXLabel(c vg.Canvas, area, cell vg.Rectangle) {
+	if f.xLabel.empty() {
+		return
+	}
+	x := (area.Min.X + area.Max.X - f.xLabel.width) / 2
+	x = max(min(x, cell.Max.X-f.xLabel.width), cell.Min.X)
+	f.xLabel.draw(c, vg.Point{X: x, Y: area.Min.Y - (tickLength+tickGap)*f.letters.em() - f.letters.number.line()})
 }
 
 func (f *fitted) drawGrid(s *Sketch) {
@@ -118,7 +126,7 @@ func (f *fitted) drawSides(s *Sketch) {
 	em := f.letters.em()
 	wanted, sizes := make([]vg.Length, len(f.sides)), make([]vg.Length, len(f.sides))
 	for i, label := range f.sides {
-		wanted[i] = s.Y(min(max(f.y.norm(label.at), 0), 1))
+		wanted[i] = s.Y(f.y.norm(label.at))
 		sizes[i] = label.height
 	}
 	bottom, top := s.Min.Y-f.sideReach(-1), s.Max.Y+f.sideReach(1)
@@ -134,13 +142,4 @@ func (f *fitted) drawSides(s *Sketch) {
 		})
 		label.draw(s, vg.Point{X: left + leaderGap*em, Y: y + label.height/2})
 	}
-}
-
-// String writes the interval as text: "±0.1" or "0.99 to 1.01".
-func (i Interval) String() string {
-	number := func(v float64) string { return signed(strconv.FormatFloat(v, 'g', -1, 64)) }
-	if i.Min == -i.Max {
-		return "±" + number(i.Max)
-	}
-	return number(i.Min) + " to " + number(i.Max)
 }

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strconv"
 
 	"gonum.org/v1/plot/vg"
 )
@@ -38,6 +39,15 @@ func (i Interval) including(values ...float64) Interval {
 		}
 	}
 	return i
+}
+
+// String writes the interval as text: "±0.1" or "0.99 to 1.01".
+func (i Interval) String() string {
+	number := func(v float64) string { return signed(strconv.FormatFloat(v, 'g', -1, 64)) }
+	if i.Min == -i.Max {
+		return "±" + number(i.Max)
+	}
+	return number(i.Min) + " to " + number(i.Max)
 }
 
 func (i Interval) given() bool {

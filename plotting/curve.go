@@ -77,7 +77,7 @@ func (c Curve) runs(s *Sketch) [][]vg.Point {
 	var runs [][]vg.Point
 	inside := false
 	for i, x := range c.X {
-		p := s.At(XY{x, c.Y[i]})
+		p := s.place(XY{x, c.Y[i]})
 		if math.IsNaN(float64(p.X)) || math.IsNaN(float64(p.Y)) {
 			inside = false
 			continue

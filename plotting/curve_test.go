@@ -73,6 +73,37 @@ func TestCurveStaysInTheDataArea(t *testing.T) {
 	}
 }
 
+func TestLabelsOfWhatIsNotShownAreLeftOut(t *testing.T) {
+	t.Parallel()
+	for _, test := range []struct {
+		name  string
+		y     Axis
+		layer Layer
+		want  int
+	}{
+		{"rule in view", Axis{Range: Interval{0, 1}}, Rule{At: 1, Label: "here", Pen: Limit()}, 1},
+		{"rule beyond the axis", Axis{Range: Interval{0, 1}}, Rule{At: 2, Label: "here", Pen: Limit()}, 0},
+		{"curve that ends beyond the axis", Axis{Range: Interval{0, 1}}, Curve{X: []float64{0, 1}, Y: []float64{0, 2}, End: "here", Pen: Pen(0)}, 0},
+		{"rule that a logarithmic axis cannot show", Axis{Log: true, Range: Interval{0.1, 10}}, Rule{At: 0, Label: "here", Pen: Limit()}, 0},
+	} {
+		f := &Figure{}
+		f.Add(&Panel{X: Axis{Range: Interval{0, 1}}, Y: test.y, Layers: []Layer{test.layer}})
+		p, err := f.arrange()
+		if err != nil {
+			t.Fatal(err)
+		}
+		got := 0
+		for _, text := range inks(p) {
+			if text.text == "here" {
+				got++
+			}
+		}
+		if got != test.want {
+			t.Errorf("%s: got %d labels, want %d", test.name, got, test.want)
+		}
+	}
+}
+
 // TestCancelledLooksFlat holds that rounding noise stays below what can be seen once a floor is stated.
 func TestCancelledLooksFlat(t *testing.T) {
 	t.Parallel()

@@ -2,6 +2,7 @@ package plotting
 
 import (
 	"bytes"
+	"errors"
 	"fmt"
 	"html"
 	"image"
@@ -67,14 +68,18 @@ func Save(path string, f *Figure, o Options) error {
 
 // Encode returns a figure as the bytes of a file. The same figure gives the same bytes. In PDF, text is outlines; in
 // SVG it is text in Liberation Sans or, where that is missing, in Arial, which is as wide.
-func Encode(f *Figure, format Format, o Options) (data []byte, err error) {
+func Encode(f *Figure, format Format, o Options) ([]byte, error) {
 	switch format {
 	case PNG:
 		img, err := Render(f, o)
 		if err != nil {
 			return nil, err
 		}
-		return encodePNG(img)
+		var buf bytes.Buffer
+		if err := png.Encode(&buf, img); err != nil {
+			return nil, err
+		}
+		return buf.Bytes(), nil
 	case SVG:
 		return f.encode(func(p *page) ([]byte, error) { return p.svg(f.Title, o.Outlines) })
 	case PDF:
@@ -109,7 +114,7 @@ const largestImage = 150e6
 // should have caught and did not is returned as an error, never shown to a user as a crash.
 func (f *Figure) encode(draw func(*page) ([]byte, error)) (data []byte, err error) {
 	if f == nil {
-		return nil, fmt.Errorf("figure: is nil: want a figure")
+		return nil, errors.New("figure: is nil: want a figure")
 	}
 	defer func() {
 		if fault := recover(); fault != nil {
@@ -121,12 +126,6 @@ func (f *Figure) encode(draw func(*page) ([]byte, error)) (data []byte, err erro
 		return nil, fmt.Errorf("figure %q: %w", f.Title, err)
 	}
 	return draw(p)
-}
-
-func encodePNG(img image.Image) ([]byte, error) {
-	var buf bytes.Buffer
-	err := png.Encode(&buf, img)
-	return buf.Bytes(), err
 }
 
 func (p *page) pdf() ([]byte, error) {
@@ -155,9 +154,4 @@ func (p *page) svg(title string, outlines bool) ([]byte, error) {
 	root := fmt.Sprintf(`<svg role="img" aria-label="%s" stroke-linejoin="round" `, html.EscapeString(clean(title)))
 	svg := bytes.Replace(buf.Bytes(), []byte("<svg "), []byte(root), 1)
 	return bytes.ReplaceAll(svg, []byte("font-family:Liberation Sans;"), []byte("font-family:'Liberation Sans',Arial,Helvetica,sans-serif;")), nil
-}
-
-// String writes the size as text: "640 × 400 pt".
-func (s Size) String() string {
-	return fmt.Sprintf("%.4g × %.4g pt", s.Width.Points(), s.Height.Points())
 }

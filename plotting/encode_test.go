@@ -293,6 +293,8 @@ func TestWhatCannotBeDrawnIsAnError(t *testing.T) {
 		{"empty drawing", layer(Drawing{}), "drawing: nothing to draw"},
 		{"drawing at infinity", layer(Drawing{Reach: []XY{{inf, 0}}, Draw: func(*Sketch) {}}), "drawing: reach"},
 		{"drawing that panics", layer(good, Drawing{Draw: func(*Sketch) { panic("slip") }}), "cannot be drawn: slip"},
+		{"drawing at NaN", layer(good, Drawing{Draw: func(s *Sketch) { s.Polyline(Aid(), XY{0, nan}, XY{1, 1}) }}), "point (0, NaN): want finite"},
+		{"equal units on a logarithmic axis", &Figure{Rows: []Row{{Panels: []*Panel{{Equal: true, Y: Axis{Log: true}, Layers: []Layer{good}}}}}}, "equal units"},
 		{"field of one line", field(func(f *Field) { f.X = f.X[:1] }), "1 grid lines of x"},
 		{"field of falling lines", field(func(f *Field) { f.Y = []float64{0, 2, 1} }), "grid line 3 of y"},
 		{"field of too few rows", field(func(f *Field) { f.Z = f.Z[:2] }), "2 rows of values: want 3"},

@@ -1,9 +1,8 @@
 package plotting
 
 import (
+	"errors"
 	"fmt"
-
-	"gonum.org/v1/plot/vg"
 )
 
 // A Panel is one pair of axes, level X and upright Y, with layers drawn on it in order.
@@ -49,6 +48,9 @@ func (p *Panel) Add(layers ...Layer) {
 }
 
 func (p *Panel) check() error {
+	if p.Equal && (p.X.Log || p.Y.Log) {
+		return errors.New("equal units on a logarithmic axis: want one or the other")
+	}
 	for i, layer := range p.Layers {
 		if layer == nil {
 			return fmt.Errorf("layer %d: is nil: want a layer", i+1)
@@ -85,14 +87,4 @@ func (p *Panel) keys() []Key {
 		}
 	}
 	return merged(keys)
-}
-
-// margins is the room around a data area.
-type margins struct {
-	left, right, bottom, top vg.Length
-}
-
-// widest returns the larger of both rooms on every side.
-func (m margins) widest(n margins) margins {
-	return margins{max(m.left, n.left), max(m.right, n.right), max(m.bottom, n.bottom), max(m.top, n.top)}
 }

@@ -58,3 +58,8 @@ func (s Size) inner() vg.Rectangle {
 		Max: vg.Point{X: s.Width - s.Border, Y: s.Height - s.Border},
 	}
 }
+
+// String writes the size as text: "640 × 400 pt".
+func (s Size) String() string {
+	return fmt.Sprintf("%.4g × %.4g pt", s.Width.Points(), s.Height.Points())
+}

@@ -1,6 +1,7 @@
 package plotting
 
 import (
+	"fmt"
 	"image/color"
 	"math"
 
@@ -19,8 +20,18 @@ type Sketch struct {
 // An XY is a point in data coordinates.
 type XY struct{ X, Y float64 }
 
-// At returns where a data point stands on the page.
+// At returns where a data point stands on the page. It panics if that is nowhere, as for NaN, which would go into the
+// file as it is; Encode turns the panic into its error.
 func (s *Sketch) At(p XY) vg.Point {
+	at := s.place(p)
+	if sum := float64(at.X + at.Y); math.IsNaN(sum) || math.IsInf(sum, 0) {
+		panic(fmt.Sprintf("point (%g, %g): want finite values, > 0 on logarithmic axes", p.X, p.Y))
+	}
+	return at
+}
+
+// place is At for points that may be nowhere.
+func (s *Sketch) place(p XY) vg.Point {
 	return vg.Point{X: s.X(s.x.norm(p.X)), Y: s.Y(s.y.norm(p.Y))}
 }
 
