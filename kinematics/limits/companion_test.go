@@ -1,0 +1,85 @@
+package limits
+
+import (
+	"reflect"
+	"strings"
+	"testing"
+
+	"halfturn/kinematics"
+	"halfturn/kinematics/survey"
+)
+
+// jointed returns a driveline of straight joints with kinds and companions
+// written as "c", "v", "d" for a Cardan, constant-velocity and double-cardan
+// joint, and "c=3" for one that names the third joint.
+func jointed(joints ...string) *survey.Survey {
+	s := inPlane(make([]float64, len(joints)+1)...)
+	for i, text := range joints {
+		kind, companion, named := strings.Cut(text, "=")
+		s.Joints[i].Kind = map[string]kinematics.Kind{
+			"c": kinematics.Cardan, "v": kinematics.ConstantVelocity, "d": kinematics.DoubleCardan,
+		}[kind]
+		if named {
+			s.Joints[i].Companion = "joint " + companion
+		}
+	}
+	return s
+}
+
+func TestRoles(t *testing.T) {
+	t.Parallel()
+	for _, test := range []struct {
+		name   string
+		joints []string
+		pairs  [][2]int
+		odd    []int
+	}{
+		{"one joint alone", []string{"c"}, nil, []int{0}},
+		{"one-piece shaft", []string{"c", "c"}, [][2]int{{0, 1}}, nil},
+		{"two-piece shaft", []string{"c", "c", "c"}, [][2]int{{1, 2}}, []int{0}},
+		{"three-piece shaft", []string{"c", "c", "c", "c"}, [][2]int{{2, 3}}, []int{0, 1}},
+		{"constant-velocity joint between", []string{"c", "v", "c"}, [][2]int{{0, 2}}, nil},
+		{"constant-velocity joint behind", []string{"c", "c", "v"}, [][2]int{{0, 1}}, nil},
+		{"double-cardan joint and one more", []string{"d", "c"}, nil, []int{1}},
+		{"no Cardan joint", []string{"v", "d"}, nil, nil},
+		{"named", []string{"c=3", "c", "c"}, [][2]int{{0, 2}}, []int{1}},
+		{"named by both", []string{"c=2", "c=1", "c"}, [][2]int{{0, 1}}, []int{2}},
+		{"named by the latter", []string{"c", "c=1", "c", "c"}, [][2]int{{0, 1}, {2, 3}}, nil},
+	} {
+		t.Run(test.name, func(t *testing.T) {
+			t.Parallel()
+			got, err := RolesOf(jointed(test.joints...))
+			if err != nil {
+				t.Fatal(err)
+			}
+			if !reflect.DeepEqual(got.Pairs, test.pairs) || len(got.Odd) != len(test.odd) ||
+				len(test.odd) > 0 && !reflect.DeepEqual(got.Odd, test.odd) {
+				t.Errorf("pairs %v and odd %v, want %v and %v", got.Pairs, got.Odd, test.pairs, test.odd)
+			}
+		})
+	}
+}
+
+func TestRolesRefused(t *testing.T) {
+	t.Parallel()
+	for _, test := range []struct {
+		name   string
+		joints []string
+		want   string
+	}{
+		{"not a joint", []string{"c=7", "c"}, `joints[0].companion: "joint 7": want the name of another joint`},
+		{"itself", []string{"c=1", "c"}, `joints[0].companion: "joint 1": want the name of another joint`},
+		{"constant-velocity", []string{"c=2", "v"}, `"joint 2" is constant-velocity`},
+		{"named by a double-cardan joint", []string{"c", "d=1"}, `"joint 2" is double-cardan`},
+		{"named twice", []string{"c=3", "c=3", "c"}, `"joint 3" has "joint 1"`},
+		{"in a ring", []string{"c=2", "c=3", "c=1"}, `"joint 2" has "joint 1"`},
+	} {
+		t.Run(test.name, func(t *testing.T) {
+			t.Parallel()
+			_, err := RolesOf(jointed(test.joints...))
+			if err == nil || !strings.Contains(err.Error(), test.want) {
+				t.Errorf("error %v, want %q", err, test.want)
+			}
+		})
+	}
+}

@@ -1,0 +1,158 @@
+package limits
+
+import (
+	"fmt"
+	"math"
+	"math/cmplx"
+	"slices"
+
+	"halfturn/kinematics"
+	"halfturn/kinematics/survey"
+)
+
+// Where the shop rules and the exact residual disagree, and where the printed
+// limits do.
+
+// residuals returns the verdicts on what is left at the last shaft.
+func (in *inspection) residuals() []Verdict {
+	var list []Verdict
+	for _, name := range []string{survey.LimitResidualAccel, survey.LimitEquivalentAngle, survey.LimitNonuniformity} {
+		if of := in.of(name); len(of) > 0 {
+			list = append(list, of[0]) // the last shaft comes before the joints by themselves
+		}
+	}
+	return list
+}
+
+// of returns the verdicts by limits of the given names.
+func (in *inspection) of(names ...string) []Verdict {
+	return slices.DeleteFunc(slices.Clone(in.verdicts), func(v Verdict) bool { return !slices.Contains(names, v.Name) })
+}
+
+// alone says that a single joint is not cancelled by anything.
+func (in *inspection) alone() []string {
+	if len(in.gauge.Roles.Pairs) > 0 || len(in.gauge.Roles.Odd) != 1 {
+		return nil
+	}
+	return []string{fmt.Sprintf("Nothing cancels the fluctuation of %s, which has no companion.",
+		in.survey.Joints[in.gauge.Roles.Odd[0]].Name)}
+}
+
+// uncancelled explains too large a residual where every shop rule is kept.
+func (in *inspection) uncancelled() []string {
+	over := only(in.residuals(), Over)
+	rules := in.of(survey.LimitCompanionDifference, survey.LimitOddJointMax)
+	if len(over) == 0 || len(rules) == 0 || len(only(rules, Within)) < len(rules) {
+		return nil
+	}
+	v := worst(over)
+	allowed := in.allowedAngle(v)
+	var list []string
+	for _, pair := range in.gauge.Roles.Pairs {
+		a, b := in.second.Terms[pair[0]], in.second.Terms[pair[1]]
+		if left := math.Sqrt(cmplx.Abs(a + b)); left > allowed {
+			list = append(list, fmt.Sprintf("The working angles at %s and %s match, but %s: together they act as one joint of %s.",
+				in.survey.Joints[pair[0]].Name, in.survey.Joints[pair[1]].Name,
+				in.cause(pair, allowed), amount(left/kinematics.Degree, unitDeg)))
+		}
+	}
+	if joints := 2*len(in.gauge.Roles.Pairs) + len(in.gauge.Roles.Odd); len(list) == 0 && joints > 2 {
+		list = append(list, fmt.Sprintf("Each joint and each pair looks fine by itself, but what the %d joints leave adds up to %s.",
+			joints, against(v.Value, v.Limit, v.Unit)))
+	}
+	return list
+}
+
+// allowedAngle returns the equivalent angle in radians that a verdict on a
+// residual allows: accelerations and non-uniformities grow with its square.
+func (in *inspection) allowedAngle(v Verdict) float64 {
+	if v.Name == survey.LimitEquivalentAngle {
+		return v.Limit * kinematics.Degree
+	}
+	return in.second.Exact * math.Sqrt(v.Limit/v.Value)
+}
+
+// cause says why a pair of matching angles does not cancel to within the allowed
+// equivalent angle.
+func (in *inspection) cause(pair [2]int, allowed float64) string {
+	first, second := in.second.Terms[pair[0]], in.second.Terms[pair[1]]
+	if math.Sqrt(math.Abs(cmplx.Abs(first)-cmplx.Abs(second))) > allowed {
+		return "at angles as large as these the rest of the difference is too much"
+	}
+	// A term turns twice as fast as its yoke.
+	off := math.Abs(cmplx.Phase(-first*cmplx.Conj(second))) / 2
+	twist, phase := math.Pi, math.Pi
+	if pair[1] == pair[0]+1 {
+		twist = math.Abs(math.Remainder(in.bends[pair[1]].Azimuth-in.bends[pair[0]].Azimuth, math.Pi))
+		phase = math.Abs(math.Remainder(in.survey.Shafts[pair[1]].PhaseDeg*kinematics.Degree, math.Pi))
+	}
+	const unnoticed = kinematics.Degree // below what either explains
+	switch by := amount(off/kinematics.Degree, unitDeg); {
+	case phase < unnoticed:
+		return fmt.Sprintf("their planes are twisted by %s", by)
+	case twist < unnoticed:
+		return fmt.Sprintf("the yokes between them are %s out of phase", by)
+	default:
+		return fmt.Sprintf("their planes and yokes stand %s from where they cancel", by)
+	}
+}
+
+// harmless names limits that look away from the speed and are broken, where the
+// acceleration at this speed is not.
+func (in *inspection) harmless() []string {
+	accel := in.of(survey.LimitResidualAccel)
+	if len(accel) == 0 || accel[0].Outcome != Within {
+		return nil
+	}
+	left := accel[0] // of the last shaft
+	speedless := in.of(survey.LimitCompanionDifference, survey.LimitOddJointMax,
+		survey.LimitEquivalentAngle, survey.LimitNonuniformity)
+	var list []string
+	for _, v := range only(speedless, Over) {
+		list = append(list, fmt.Sprintf("Although %s, at %s rpm no more than %s of the allowed %s is left at %s: by its acceleration it is harmless at this speed.",
+			v, trimmed(in.gauge.RPM), amount(left.Value, ""), bounded(left.Limit, left.Unit), left.Subject))
+	}
+	return list
+}
+
+// disputed names, for each limit of the set, printed limits between which the
+// case in hand lies.
+func (in *inspection) disputed() []string {
+	var list []string
+	for _, name := range survey.LimitNames {
+		for _, v := range in.of(name) {
+			if remark, ok := in.dispute(v); ok && v.Basis != SetByFile {
+				list = append(list, remark)
+				break // one example is enough
+			}
+		}
+	}
+	return list
+}
+
+// dispute names the printed limits next to a value on both sides.
+func (in *inspection) dispute(v Verdict) (string, bool) {
+	var broken, kept Limit
+	for _, p := range pertinent(in.gauge.Set.Name, v.Name) {
+		value, ok := p.bound.at(in.gauge.RPM)
+		if !ok {
+			continue
+		}
+		switch l := newLimit(v.Name, value, p.basis(), ""); {
+		case l.Kept(v.Value):
+			if kept.Basis == "" || l.tighter(kept) {
+				kept = l
+			}
+		case broken.Basis == "" || broken.tighter(l):
+			broken = l
+		}
+	}
+	beyond := Over
+	if v.Sense == AtLeast {
+		beyond = Under
+	}
+	return fmt.Sprintf("Printed limits disagree on %s, %s: it is %s %s (%s) but keeps %s (%s).",
+		v.about(), amount(v.Value, v.Unit),
+		beyond, bounded(broken.Value, broken.Unit), broken.Basis,
+		bounded(kept.Value, kept.Unit), kept.Basis), broken.Basis != "" && kept.Basis != ""
+}

@@ -1,0 +1,89 @@
+package limits
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"halfturn/kinematics"
+)
+
+// Felt says which rotation a felt vibration comes from.
+type Felt struct {
+	Hz         float64 // as felt
+	Turning    Turning // at the speed where it is felt
+	Tolerance  float64 // relative, within which a rotation fits
+	Candidates []Rotation
+	// AnglesPossible is whether joint angles can be the cause at all: they shake
+	// twice in a turn of the shaft.
+	AnglesPossible bool
+	Answer         string // in plain sentences
+}
+
+// Rotation is something that shakes once or twice in a turn.
+type Rotation struct {
+	Name string // such as "second order of the shafts"
+	Hz   float64
+	Off  float64 // how far the felt frequency is from it, relative
+	Fits bool
+}
+
+// readingSpread is how far a felt frequency and the speed beside it may be off
+// together, relative: a frequency is felt to about one hertz, a speedometer shows
+// a little too much. Common practice, no source.
+const readingSpread = 0.03
+
+// Diagnose returns which rotation a vibration of hz fits, felt with the shafts at
+// rpm. With a gearing, which may be nil, the wheels are looked at too, and how
+// well the rolling radius is known counts in the tolerance. Both numbers must be
+// above 0.
+func Diagnose(hz, rpm float64, g *Gearing) (Felt, error) {
+	for _, given := range []struct {
+		field, unit string
+		value       float64
+	}{{"felt frequency", "Hz", hz}, {"shaft speed", "rpm", rpm}} {
+		if !(given.value > 0) || math.IsInf(given.value, 1) {
+			return Felt{}, &kinematics.RangeError{Field: given.field, Value: given.value, Unit: given.unit, Want: "above 0"}
+		}
+	}
+	f := Felt{Hz: hz, Turning: TurningAt(rpm, g), Tolerance: readingSpread}
+	if g != nil {
+		f.Tolerance += g.Spread
+		f.consider("first order of the wheels", f.Turning.WheelHz)
+		f.consider("second order of the wheels", 2*f.Turning.WheelHz)
+	}
+	f.consider("first order of the shafts", f.Turning.ShaftHz)
+	f.AnglesPossible = f.consider("second order of the shafts", f.Turning.SecondOrderHz)
+	f.Answer = f.answer()
+	return f, nil
+}
+
+// consider adds a rotation and reports whether the vibration fits it.
+func (f *Felt) consider(name string, hz float64) bool {
+	off := f.Hz/hz - 1
+	fits := math.Abs(off) <= f.Tolerance
+	f.Candidates = append(f.Candidates, Rotation{name, hz, off, fits})
+	return fits
+}
+
+func (f *Felt) answer() string {
+	var fitting []string
+	for _, c := range f.Candidates {
+		if c.Fits {
+			fitting = append(fitting, fmt.Sprintf("the %s (%.1f Hz)", c.Name, c.Hz))
+		}
+	}
+	felt := fmt.Sprintf("%.4g Hz", f.Hz)
+	if len(fitting) == 0 {
+		return felt + " fits no rotation of the shafts or wheels at this speed: joint angles are not the cause."
+	}
+	fits := felt + " fits " + strings.Join(fitting, " and ")
+	switch {
+	case !f.AnglesPossible:
+		return fits + ": joint angles cannot be the cause, they shake twice in a turn of the shaft."
+	case len(fitting) > 1:
+		return fits + ", which are too close together to tell apart at this speed: joint angles can be the cause."
+	default:
+		return fits + ": joint angles can be the cause; balancing cannot cure a shake that comes twice in a turn."
+	}
+}

@@ -1,0 +1,135 @@
+package limits
+
+import (
+	"math"
+	"strings"
+	"testing"
+)
+
+func TestDiagnose(t *testing.T) {
+	t.Parallel()
+	// Wheels at 10 Hz, shafts at 25 Hz.
+	tyre := &Gearing{Radius: 0.3, FinalDrive: 2.5, Spread: RollingSpread / RollingFactor}
+	measured := &Gearing{Radius: 0.3, FinalDrive: 2.5}
+	for _, test := range []struct {
+		name    string
+		hz      float64
+		gearing *Gearing
+		angles  bool
+		want    string
+	}{
+		{"wheel", 10.2, tyre, false, "fits the first order of the wheels (10.0 Hz): joint angles cannot be the cause"},
+		{"wheel twice", 20, tyre, false, "fits the second order of the wheels (20.0 Hz): joint angles cannot be the cause"},
+		{"shaft", 25, tyre, false, "fits the first order of the shafts (25.0 Hz): joint angles cannot be the cause"},
+		{"shaft twice", 49, tyre, true, "fits the second order of the shafts (50.0 Hz): joint angles can be the cause; balancing cannot cure"},
+		{"off by as much as the tyre allows", 52, tyre, true, "fits the second order of the shafts"},
+		{"off by more than a measured radius allows", 52, measured, false, "fits no rotation"},
+		{"nothing", 70, tyre, false, "fits no rotation of the shafts or wheels at this speed: joint angles are not the cause"},
+		{"shafts only", 10, nil, false, "fits no rotation"},
+		{"shafts only, twice", 50, nil, true, "fits the second order of the shafts"},
+		{"wheels and shafts alike", 25, &Gearing{Radius: 0.3, FinalDrive: 1}, false,
+			"fits the first order of the wheels (25.0 Hz) and the first order of the shafts (25.0 Hz): joint angles cannot be the cause"},
+		{"the wheel's second is the shaft's", 50, &Gearing{Radius: 0.3, FinalDrive: 1}, true,
+			"fits the second order of the wheels (50.0 Hz) and the second order of the shafts (50.0 Hz), which are too close together to tell apart"},
+	} {
+		t.Run(test.name, func(t *testing.T) {
+			t.Parallel()
+			f, err := Diagnose(test.hz, 1500, test.gearing)
+			if err != nil {
+				t.Fatal(err)
+			}
+			if f.AnglesPossible != test.angles || !strings.Contains(f.Answer, test.want) {
+				t.Errorf("angles %v: %q, want %v: %q", f.AnglesPossible, f.Answer, test.angles, test.want)
+			}
+		})
+	}
+}
+
+func TestDiagnoseRefuses(t *testing.T) {
+	t.Parallel()
+	for _, test := range []struct {
+		name    string
+		hz, rpm float64
+		want    string
+	}{
+		{"no frequency", 0, 1000, "felt frequency: 0 Hz: want above 0"},
+		{"no speed", 43, 0, "shaft speed: 0 rpm: want above 0"},
+		{"NaN", math.NaN(), 1000, "felt frequency: NaN Hz"},
+		{"infinite", 43, math.Inf(1), "shaft speed: +Inf rpm"},
+	} {
+		t.Run(test.name, func(t *testing.T) {
+			t.Parallel()
+			_, err := Diagnose(test.hz, test.rpm, nil)
+			if err == nil || !strings.Contains(err.Error(), test.want) {
+				t.Errorf("error %v, want %q", err, test.want)
+			}
+		})
+	}
+}
+
+func TestParseSpeed(t *testing.T) {
+	t.Parallel()
+	g := &Gearing{Radius: 1 / math.Pi, FinalDrive: 4} // rolls 2 m in a turn
+	for _, test := range []struct {
+		text    string
+		gearing *Gearing
+		want    float64 // rpm
+		err     string
+	}{
+		{"2800rpm", nil, 2800, ""},
+		{"2800 rpm", g, 2800, ""},
+		{"72km/h", g, 2400, ""},
+		{"55.5mph", g, 2400 * 55.5 * 1.609344 / 72, ""},
+		{"72km/h", nil, 0, "speed 72 km/h: want a driveline with a road (tyre and final drive), or a speed in rpm"},
+		{"72", g, 0, `speed "72": want a number and one of ["km/h" "mph" "rpm"], such as 90km/h`},
+		{"43Hz", g, 0, `speed "43Hz": want a number and one of`},
+		{"-5km/h", g, 0, "want a number"},
+		{"NaNkm/h", g, 0, "want a number"},
+		{"1e3rpm", g, 0, "want a number"},
+		{"0rpm", g, 0, `speed "0rpm": want more than 0 and at most 100000`},
+		{"100001rpm", g, 0, "want more than 0 and at most 100000"},
+		{strings.Repeat("9", 400) + "rpm", g, 0, "want more than 0"},
+	} {
+		t.Run(test.text[:min(len(test.text), 12)], func(t *testing.T) {
+			t.Parallel()
+			speed, err := ParseSpeed(test.text)
+			var got float64
+			if err == nil {
+				got, err = speed.RPM(test.gearing)
+			}
+			if test.err != "" {
+				if err == nil || !strings.Contains(err.Error(), test.err) {
+					t.Errorf("error %v, want %q", err, test.err)
+				}
+				return
+			}
+			if err != nil || !near(got, test.want, 1e-9*test.want) {
+				t.Errorf("%v rpm (%v), want %v", got, err, test.want)
+			}
+		})
+	}
+}
+
+func TestParseFrequency(t *testing.T) {
+	t.Parallel()
+	for _, test := range []struct {
+		text string
+		want float64
+		err  string
+	}{
+		{"43Hz", 43, ""},
+		{"21.5 Hz", 21.5, ""},
+		{"43", 0, `frequency "43": want a number and Hz, such as 43Hz`},
+		{"43rpm", 0, "want a number and Hz"},
+		{"0Hz", 0, `frequency "0Hz": want more than 0`},
+		{"43,5Hz", 0, "want a number and Hz"},
+	} {
+		t.Run(test.text, func(t *testing.T) {
+			t.Parallel()
+			got, err := ParseFrequency(test.text)
+			if failed := err != nil; failed != (test.err != "") || failed && !strings.Contains(err.Error(), test.err) || got != test.want {
+				t.Errorf("%v Hz and error %v, want %v and %q", got, err, test.want, test.err)
+			}
+		})
+	}
+}

@@ -1,0 +1,183 @@
+package limits
+
+import (
+	"math"
+	"slices"
+	"testing"
+
+	"halfturn/kinematics"
+	"halfturn/kinematics/survey"
+)
+
+const threeJoints = `{"rpm": 2800, "reading_error_deg": 0.1, "phase_error_deg": 1, "shafts": [
+	{"name": "gearbox output", "down": 3.4},
+	{"name": "front shaft", "down": 4.6, "right": 0.4},
+	{"name": "rear shaft", "down": 7.1, "right": 1.2, "phase": 3},
+	{"name": "axle pinion", "down": 4.0}]}`
+
+// everyLimit is threeJoints with a limit on everything that can be judged.
+func everyLimit(t testing.TB) *survey.Survey {
+	s := driveline(t, threeJoints)
+	s.Limits.Values = map[string]float64{survey.LimitNonuniformity: 0.01}
+	return s
+}
+
+// What a gauge measures is what the sampled motion shows.
+func TestGaugeMeasuresTheMotion(t *testing.T) {
+	t.Parallel()
+	s := everyLimit(t)
+	g, d := gauged(t, s)
+	r, err := kinematics.NewRevolution(7200)
+	if err != nil {
+		t.Fatal(err)
+	}
+	omega := 2800 * 2 * math.Pi / 60
+	peak := func(motions []kinematics.Motion, k int) float64 {
+		r.Sample(motions)
+		return omega * omega * slices.Max(r.Shafts[k].Accel)
+	}
+	r.Sample(d.Driving(nil))
+	left := slices.Max(r.Shafts[3].Ratio) - slices.Min(r.Shafts[3].Ratio)
+	angle := func(k int) float64 { return d.Bend(k).Angle * 180 / math.Pi }
+	want := []struct {
+		name, subject string
+		value         float64
+	}{
+		{survey.LimitCompanionDifference, "joint 2 and joint 3", math.Abs(angle(1) - angle(2))},
+		{survey.LimitOddJointMax, "joint 1", angle(0)},
+		{survey.LimitWorkingAngleMin, "joint 1", angle(0)},
+		{survey.LimitWorkingAngleMin, "joint 2", angle(1)},
+		{survey.LimitWorkingAngleMin, "joint 3", angle(2)},
+		{survey.LimitWorkingAngleMax, "joint 1", angle(0)},
+		{survey.LimitWorkingAngleMax, "joint 2", angle(1)},
+		{survey.LimitWorkingAngleMax, "joint 3", angle(2)},
+		{survey.LimitResidualAccel, "axle pinion", peak(d.Driving(nil), 3)},
+		{survey.LimitInertiaDriveAccel, "front shaft", peak(d.Driving(nil), 1)},
+		{survey.LimitInertiaDriveAccel, "rear shaft", peak(d.Driving(nil), 2)},
+		{survey.LimitInertiaCoastAccel, "front shaft", peak(d.Coasting(nil), 1)},
+		{survey.LimitInertiaCoastAccel, "rear shaft", peak(d.Coasting(nil), 2)},
+		{survey.LimitEquivalentAngle, "axle pinion", angleOf(left)},
+		{survey.LimitNonuniformity, "axle pinion", left},
+		{survey.LimitSpeedAngle, "joint 1", 2800 * angle(0)},
+		{survey.LimitSpeedAngle, "joint 2", 2800 * angle(1)},
+		{survey.LimitSpeedAngle, "joint 3", 2800 * angle(2)},
+	}
+	got := g.Measure(d, nil)
+	if len(got) != len(want) {
+		t.Fatalf("%d quantities, want %d", len(got), len(want))
+	}
+	for q, w := range want {
+		j := g.Judged[q]
+		if j.Limit.Name != w.name || j.Subject != w.subject {
+			t.Errorf("quantity %d is %s of %s, want %s of %s", q, j.Limit.Name, j.Subject, w.name, w.subject)
+		}
+		// A peak between two of 7200 positions is missed by (π/7200)² of it at most.
+		if !near(got[q], w.value, 1e-6*w.value) {
+			t.Errorf("%s of %s: %v, want %v", w.name, w.subject, got[q], w.value)
+		}
+	}
+}
+
+// angleOf inverts the non-uniformity U = 1/cos β − cos β and returns β in deg.
+func angleOf(u float64) float64 {
+	return math.Acos((math.Sqrt(u*u+4)-u)/2) * 180 / math.Pi
+}
+
+func TestGaugeOfADoubleCardanJoint(t *testing.T) {
+	t.Parallel()
+	s := jointed("d", "v", "c")
+	for i, slope := range []float64{0, 9, 20, 20} {
+		s.Shafts[i].DownDeg = survey.Readings{slope}
+	}
+	s.Joints[0].SynchronousDeg = 30
+	s.Limits = alone(survey.LimitEquivalentAngle, 3)
+	g, d := gauged(t, s)
+	// Halves by sin β₂ = sin β/(2·cos 15°), which work against each other; the
+	// Cardan joint behind stands straight and leaves it at that.
+	driven := math.Asin(math.Sin(9*kinematics.Degree) / (2 * math.Cos(15*kinematics.Degree)))
+	ratio := math.Cos(driven) / math.Cos(9*kinematics.Degree-driven)
+	want := math.Acos(min(ratio, 1/ratio)) / kinematics.Degree
+	got := g.Measure(d, nil)
+	if len(got) != 2 || g.Judged[0].Subject != "shaft 4" || g.Judged[1].Subject != "joint 1" {
+		t.Fatalf("%d quantities, want that of the last shaft and that of joint 1", len(got))
+	}
+	for q, v := range got {
+		if !near(v, want, 1e-9) {
+			t.Errorf("%s is left with %v deg, want %v", g.Judged[q].Subject, v, want)
+		}
+	}
+}
+
+func TestGaugeDoesNotAllocate(t *testing.T) {
+	s := everyLimit(t)
+	g, d := gauged(t, s)
+	dst := g.Measure(d, nil)
+	if n := testing.AllocsPerRun(100, func() { dst = g.Measure(d, dst) }); n > 0 {
+		t.Errorf("%v allocations, want none", n)
+	}
+}
+
+// Clones do not share what they measure with.
+func TestGaugeClones(t *testing.T) {
+	t.Parallel()
+	s := everyLimit(t)
+	g, d := gauged(t, s)
+	straight, err := inPlane(0, 0, 0, 0).Driveline()
+	if err != nil {
+		t.Fatal(err)
+	}
+	c := g.Clone()
+	want := g.Measure(d, nil)
+	c.Measure(straight, nil)
+	for q, j := range g.Judged {
+		if got := j.measure(&g.state); got != want[q] {
+			t.Errorf("%s of %s: %v after a clone measured, want %v", j.Limit.Name, j.Subject, got, want[q])
+		}
+	}
+}
+
+func TestGaugeWithoutSpeed(t *testing.T) {
+	t.Parallel()
+	s := everyLimit(t)
+	s.RPM = 0
+	g, err := NewGauge(s)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, j := range g.Judged {
+		if kinds[j.Limit.Name].power > 0 {
+			t.Errorf("%s is judged without a speed", j.Limit.Name)
+		}
+	}
+	want := []string{
+		"working angle by speed", "torsional acceleration left", "driving torsional acceleration",
+		"coasting torsional acceleration", "speed times working angle",
+	}
+	if !slices.Equal(g.LeftOut, want) {
+		t.Errorf("left out %q, want %q", g.LeftOut, want)
+	}
+}
+
+// One evaluation of a search: set another arrangement and measure everything.
+func BenchmarkMeasure(b *testing.B) {
+	s := everyLimit(b)
+	g, d := gauged(b, s)
+	shafts := d.Shafts()
+	var dst []float64
+	b.ReportAllocs()
+	for b.Loop() {
+		if err := d.Set(shafts); err != nil {
+			b.Fatal(err)
+		}
+		dst = g.Measure(d, dst)
+	}
+}
+
+func BenchmarkJudge(b *testing.B) {
+	s := everyLimit(b)
+	for b.Loop() {
+		if _, err := Judge(s); err != nil {
+			b.Fatal(err)
+		}
+	}
+}

@@ -1,0 +1,98 @@
+package limits
+
+import "halfturn/kinematics/survey"
+
+// Limit is a bound on one quantity, at one speed.
+type Limit struct {
+	Name      string  // one of survey.LimitNames
+	Quantity  string  // what is bounded, such as "working angle difference"
+	Value     float64 // in Unit
+	Unit      string  // "deg", "rad/s²", "rpm·deg" or "" for a plain number
+	Sense     Sense
+	AppliesTo string // such as "each pair of companion joints"
+	Basis     string // who prints it; NoSource; SetByFile
+	Why       string // why the set has this value; "" when the file sets it
+}
+
+// Sense says on which side of a limit a value must stay. A value on the limit
+// keeps it.
+type Sense string
+
+const (
+	AtMost  Sense = "at most"
+	AtLeast Sense = "at least"
+)
+
+// Bases of limits that nobody is known to print.
+const (
+	NoSource  = "common practice, no source"
+	SetByFile = "set by the file"
+)
+
+// Kept reports whether the value v keeps the limit. A value that lies on the
+// limit but for rounding does.
+func (l Limit) Kept(v float64) bool {
+	// Far above the rounding of a difference of angles, far below any reading.
+	const rounding = 1e-9
+	if l.Sense == AtLeast {
+		return v >= l.Value*(1-rounding)
+	}
+	return v <= l.Value*(1+rounding)
+}
+
+// Beyond returns how far the value v lies beyond the limit, in proportion to the
+// limit; negative where it keeps it.
+func (l Limit) Beyond(v float64) float64 {
+	if l.Sense == AtLeast {
+		return 1 - v/l.Value
+	}
+	return v/l.Value - 1
+}
+
+// tighter reports whether l allows less than other.
+func (l Limit) tighter(other Limit) bool {
+	if l.Sense == AtLeast {
+		return l.Value > other.Value
+	}
+	return l.Value < other.Value
+}
+
+// kind is what all limits of one name share.
+type kind struct {
+	quantity, unit, appliesTo string
+	sense                     Sense
+	// power of the speed with which the quantity grows. Where it is not 0 the
+	// quantity cannot be judged without a speed.
+	power int
+}
+
+const (
+	unitDeg      = "deg"
+	unitAccel    = "rad/s²"
+	unitSpeedDeg = "rpm·deg"
+
+	onCardan = "each Cardan joint"
+	onLast   = "the last shaft, driving, and each double-cardan joint by itself"
+)
+
+var kinds = map[string]kind{
+	survey.LimitCompanionDifference: {"working angle difference", unitDeg, "each pair of companion joints", AtMost, 0},
+	survey.LimitOddJointMax:         {"working angle without companion", unitDeg, "each odd joint", AtMost, 0},
+	survey.LimitWorkingAngleMin:     {"working angle", unitDeg, onCardan, AtLeast, 0},
+	survey.LimitWorkingAngleMax:     {"working angle", unitDeg, onCardan, AtMost, 0},
+	survey.LimitResidualAccel:       {"torsional acceleration left", unitAccel, onLast, AtMost, 2},
+	survey.LimitInertiaDriveAccel:   {"driving torsional acceleration", unitAccel, "each shaft between two joints", AtMost, 2},
+	survey.LimitInertiaCoastAccel:   {"coasting torsional acceleration", unitAccel, "each shaft between two joints", AtMost, 2},
+	survey.LimitEquivalentAngle:     {"equivalent angle left", unitDeg, onLast, AtMost, 0},
+	survey.LimitNonuniformity:       {"non-uniformity left", "", onLast, AtMost, 0},
+	survey.LimitSpeedAngle:          {"speed times working angle", unitSpeedDeg, onCardan, AtMost, 1},
+}
+
+// newLimit returns the limit of the given name.
+func newLimit(name string, value float64, basis, why string) Limit {
+	k := kinds[name]
+	return Limit{
+		Name: name, Quantity: k.quantity, Value: value, Unit: k.unit, Sense: k.sense,
+		AppliesTo: k.appliesTo, Basis: basis, Why: why,
+	}
+}

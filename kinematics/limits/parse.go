@@ -1,0 +1,74 @@
+package limits
+
+import (
+	"fmt"
+	"regexp"
+	"strconv"
+)
+
+// Speed is a speed with its unit, of the road or of the shafts.
+type Speed struct {
+	Value float64
+	Unit  string // one of SpeedUnits
+}
+
+// SpeedUnits lists the units in which a speed can be given.
+var SpeedUnits = []string{"km/h", "mph", "rpm"}
+
+// ParseSpeed reads a speed such as "90km/h", "55 mph" or "2800rpm".
+func ParseSpeed(text string) (Speed, error) {
+	m := withUnit.FindStringSubmatch(text)
+	if m == nil || m[2] == "Hz" {
+		return Speed{}, fmt.Errorf("speed %.40q: want a number and one of %q, such as 90km/h", text, SpeedUnits)
+	}
+	v, err := positive(m[1])
+	if err != nil {
+		return Speed{}, fmt.Errorf("speed %.40q: %w", text, err)
+	}
+	return Speed{v, m[2]}, nil
+}
+
+// ParseFrequency reads a frequency such as "43Hz" or "21.5 Hz" and returns it
+// in hertz.
+func ParseFrequency(text string) (float64, error) {
+	m := withUnit.FindStringSubmatch(text)
+	if m == nil || m[2] != "Hz" {
+		return 0, fmt.Errorf("frequency %.40q: want a number and Hz, such as 43Hz", text)
+	}
+	v, err := positive(m[1])
+	if err != nil {
+		return 0, fmt.Errorf("frequency %.40q: %w", text, err)
+	}
+	return v, nil
+}
+
+func (s Speed) String() string { return strconv.FormatFloat(s.Value, 'g', -1, 64) + " " + s.Unit }
+
+// RPM returns the speed of the shafts. A road speed needs the gearing, which may
+// be nil, not known.
+func (s Speed) RPM(g *Gearing) (float64, error) {
+	switch {
+	case s.Unit == "rpm":
+		return s.Value, nil
+	case g == nil:
+		return 0, fmt.Errorf("speed %s: want a driveline with a road (tyre and final drive), or a speed in rpm", s)
+	case s.Unit == "mph":
+		return g.RPM(s.Value * milesPerHour), nil
+	default:
+		return g.RPM(s.Value), nil
+	}
+}
+
+// withUnit takes plain decimal numbers only.
+var withUnit = regexp.MustCompile(`^([0-9]+(?:\.[0-9]+)?) ?(km/h|mph|rpm|Hz)$`)
+
+// largest is beyond any speed or frequency of a shaft, in any of the units.
+const largest = 100_000
+
+func positive(digits string) (float64, error) {
+	v, err := strconv.ParseFloat(digits, 64)
+	if err != nil || !(v > 0 && v <= largest) {
+		return 0, fmt.Errorf("want more than 0 and at most %d", largest)
+	}
+	return v, nil
+}
