@@ -29,18 +29,26 @@ func Acceleration(c *Case) (*Figure, error) {
 	if err := c.check(); err != nil {
 		return nil, err
 	}
-	f := &Figure{Title: "How hard is each shaft shaken?", Subtitle: c.subtitle(), Legend: LegendPanels, Caption: c.accelerationCaption()}
 	q := accelerationOf(c.RPM)
+	f := &Figure{Title: "How hard is each shaft shaken?", Subtitle: c.subtitle(), Caption: c.accelerationCaption()}
+	var panels []*Panel
 	for _, drive := range []Drive{Driving, Coasting} {
 		t, err := c.over(drive)
 		if err != nil {
 			return nil, err
 		}
-		p := q.everyShaft(t)
+		p := q.everyShaft(t, "what is left at the other end")
 		p.Title = drive.heading()
-		f.Add(p)
+		p.Add(alike(q.unit * max(c.peakAccel(Driving), c.peakAccel(Coasting))))
+		panels = append(panels, p)
 	}
+	f.Add(panels...)
 	return f, nil
+}
+
+// alike makes the axis of a panel reach as far as that of another.
+func alike(peak float64) Drawing {
+	return Drawing{Reach: []XY{{0, -peak}, {360, peak}}, Draw: func(*Sketch) {}}
 }
 
 func (d Drive) heading() string {
@@ -50,19 +58,22 @@ func (d Drive) heading() string {
 	return "Driving: the first shaft turns evenly"
 }
 
+// peakAccel is the largest acceleration of any shaft, in units of ω².
+func (c *Case) peakAccel(drive Drive) float64 {
+	peak := 0.0
+	for _, m := range c.motions(drive) {
+		peak = max(peak, m.PeakAccel())
+	}
+	return peak
+}
+
 // accelerationCaption gives the peaks.
 func (c *Case) accelerationCaption() string {
-	q := accelerationOf(c.RPM)
-	driving, coasting := 0.0, 0.0
-	for k := range c.Shafts {
-		driving = max(driving, c.Analysis.Driving[k].PeakAccel())
-		coasting = max(coasting, c.Analysis.Coasting[k].PeakAccel())
-	}
-	unit := " ω²"
+	q, unit := accelerationOf(c.RPM), " ω²"
 	if c.RPM > 0 {
 		unit = " rad/s²"
 	}
-	return fmt.Sprintf("Peaks: %s%s left at %s; of any shaft %s%s driving and %s%s coasting. Shafts that do not turn evenly load the joints by their inertia even where the ends cancel.",
-		significant(q.unit*c.Analysis.Driving[c.last()].PeakAccel()), unit, c.shaft(c.last()),
-		significant(q.unit*driving), unit, significant(q.unit*coasting), unit)
+	peak := func(v float64) string { return significant(q.unit*v) + unit }
+	return fmt.Sprintf("Peak left at %s: %s. Largest of any shaft: %s driving, %s coasting. A shaft that turns unevenly loads the joints by its inertia even where the ends cancel.",
+		c.shaft(c.last()), peak(c.Analysis.Driving[c.last()].PeakAccel()), peak(c.peakAccel(Driving)), peak(c.peakAccel(Coasting)))
 }

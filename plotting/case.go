@@ -67,10 +67,16 @@ const longestName = 28
 func (c *Case) subtitle() string {
 	parts := []string{brief(c.Name, 90)}
 	if c.RPM > 0 {
-		parts = append(parts, fmt.Sprintf("%.6g rev/min", c.RPM))
+		parts = append(parts, revolutions(c.RPM))
 	}
 	return strings.Join(parts, " · ")
 }
+
+// upperFirst makes a text that starts with a small ASCII letter start a sentence.
+func upperFirst(text string) string { return strings.ToUpper(text[:1]) + text[1:] }
+
+// tall is the page of figures with two rows of panels.
+var tall = Size{Width: 640, Height: 480, Text: 11, Border: 16}
 
 // brief shortens a name to n characters.
 func brief(name string, n int) string {

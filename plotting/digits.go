@@ -30,3 +30,11 @@ func degrees(a float64) string {
 func hundredths(v float64) string {
 	return strconv.FormatFloat(math.Round(v*100)/100+0, 'f', 2, 64)
 }
+
+// revolutions writes a speed given in rev/min.
+func revolutions(rpm float64) string {
+	if rpm >= 100 {
+		return strconv.FormatFloat(rpm, 'f', 0, 64) + " rev/min"
+	}
+	return strconv.FormatFloat(rpm, 'g', 4, 64) + " rev/min"
+}

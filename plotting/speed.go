@@ -27,14 +27,7 @@ func Speed(c *Case, drive Drive) (*Figure, error) {
 	if err != nil {
 		return nil, err
 	}
-	f := &Figure{Title: "How evenly does each shaft turn?", Subtitle: t.subtitle(), Caption: t.speedCaption()}
-	every := speed.everyShaft(t)
-	every.X.Bare = true
-	f.Rows = []Row{
-		{Panels: []*Panel{every}, Height: 1.25},
-		{Panels: []*Panel{speed.whatIsLeft(t)}},
-	}
-	return f, nil
+	return speed.figure(t, "How evenly does each shaft turn?", t.speedCaption()), nil
 }
 
 // speedCaption says what is left, in a sentence.
@@ -43,8 +36,9 @@ func (t *turning) speedCaption() string {
 	if t.cancels() {
 		return fmt.Sprintf("The joints cancel: %s turns as evenly as %s.", name, source)
 	}
-	text := fmt.Sprintf("%s is left with what one joint at %s leaves: twice a turn its speed rises and falls by ±%s %%",
-		name, degrees(t.motion().Angle()), significant(100*t.second.Speed))
+	m := t.motion()
+	text := fmt.Sprintf("Left at %s: what one joint at %s leaves. Twice a turn the speed swings between −%s and +%s %%",
+		name, degrees(m.Angle()), significant(100*(1-m.MinRatio())), significant(100*(m.MaxRatio()-1)))
 	if t.RPM > 0 {
 		text += fmt.Sprintf(", %s times a second", significant(t.RPM/30))
 	}

@@ -34,13 +34,18 @@ const (
 	steepRatio = 0.1 // lowest speed ratio, cos β, that counts as steep
 )
 
+// motions are those of all shafts.
+func (c *Case) motions(drive Drive) []kinematics.Motion {
+	if drive == Coasting {
+		return c.Analysis.Coasting
+	}
+	return c.Analysis.Driving
+}
+
 // over samples a valid case over a turn.
 func (c *Case) over(drive Drive) (*turning, error) {
 	t := &turning{Case: c, drive: drive}
-	motions := c.Analysis.Driving
-	if drive == Coasting {
-		motions = c.Analysis.Coasting
-	}
+	motions := c.motions(drive)
 	steps := turnSteps
 	for _, m := range motions {
 		if m.MinRatio() < steepRatio {
@@ -76,13 +81,10 @@ func (t *turning) source() int {
 // left is the shaft at the other end, with what is left of the fluctuation.
 func (t *turning) left() int { return t.last() - t.source() }
 
+func (t *turning) leftName() string { return "what is left at " + t.shaft(t.left()) }
+
 // motion is that of the shaft with what is left.
-func (t *turning) motion() kinematics.Motion {
-	if t.drive == Coasting {
-		return t.Analysis.Coasting[t.left()]
-	}
-	return t.Analysis.Driving[t.left()]
-}
+func (t *turning) motion() kinematics.Motion { return t.motions(t.drive)[t.left()] }
 
 // cancels reports whether nothing but rounding is left.
 func (t *turning) cancels() bool { return t.motion().SecondOrder() < kinematics.NoiseFloor }
@@ -116,6 +118,19 @@ func (q quantity) secondOrder(t *turning) []float64 {
 	return values
 }
 
+// figure shows all shafts and, below, what is left at the end.
+func (q quantity) figure(t *turning, title, caption string) *Figure {
+	every := q.everyShaft(t, t.leftName())
+	every.X.Bare = true
+	return &Figure{
+		Title:    title,
+		Subtitle: t.subtitle(),
+		Rows:     []Row{{Panels: []*Panel{every}, Height: 1.3}, {Panels: []*Panel{q.leftApart(t)}}},
+		Caption:  caption,
+		Size:     tall,
+	}
+}
+
 // panel returns the axes of a quantity over a turn.
 func (q quantity) panel(drive Drive) *Panel {
 	shaft := "first"
@@ -128,36 +143,32 @@ func (q quantity) panel(drive Drive) *Panel {
 	}
 }
 
-// everyShaft shows all shafts, the one with what is left standing out.
-func (q quantity) everyShaft(t *turning) *Panel {
+// everyShaft shows all shafts, the one with what is left standing out under a name of its own.
+func (q quantity) everyShaft(t *turning, left string) *Panel {
 	p := q.panel(t.drive)
 	for k := range t.shafts {
 		if k != t.left() {
-			name := t.shaft(k)
-			if k == t.source() {
-				name += ": uniform"
-			}
-			p.Add(Curve{Name: name, X: t.theta, Y: q.values(t, k), Pen: Pen(k)})
+			p.Add(Curve{Name: t.shaft(k), X: t.theta, Y: q.values(t, k), Pen: Pen(k)})
 		}
 	}
-	p.Add(q.leftCurve(t))
+	p.Add(q.whatIsLeft(t, left))
 	return p
 }
 
-// whatIsLeft shows the shaft at the end alone, with the second-order part of it.
-func (q quantity) whatIsLeft(t *turning) *Panel {
+// leftApart shows what is left alone, with its second-order part.
+func (q quantity) leftApart(t *turning) *Panel {
 	p := q.panel(t.drive)
-	p.Title = "What is left at " + t.shaft(t.left())
+	p.Title = upperFirst(t.leftName()) + ", and its second-order part (dashed)"
 	p.Add(
 		Rule{At: 0, Pen: zeroLine},
-		q.leftCurve(t),
-		Curve{Name: "its second-order part", X: t.theta, Y: q.secondOrder(t), Pen: theoryLine},
+		q.whatIsLeft(t, t.leftName()),
+		Curve{X: t.theta, Y: q.secondOrder(t), Pen: theoryLine},
 	)
 	return p
 }
 
-func (q quantity) leftCurve(t *turning) Curve {
-	return Curve{Name: t.shaft(t.left()) + ": what is left", X: t.theta, Y: q.values(t, t.left()), Pen: Accent()}
+func (q quantity) whatIsLeft(t *turning, name string) Curve {
+	return Curve{Name: name, X: t.theta, Y: q.values(t, t.left()), Pen: Accent()}
 }
 
 // Pens that the figures share.

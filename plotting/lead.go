@@ -1,0 +1,34 @@
+package plotting
+
+import (
+	"fmt"
+
+	"halfturn/kinematics"
+)
+
+// lead is how far a shaft is ahead of uniform rotation. The floor is what a single joint of 0.8° leaves, rounded up.
+var lead = quantity{
+	label: "lead, °",
+	unit:  1 / kinematics.Degree,
+	floor: 0.005,
+	of:    func(t kinematics.Track) []float64 { return t.Lead },
+	order: func(o kinematics.Order) (float64, float64) { return o.Lead, o.Phase },
+}
+
+// Lead returns the figure of how far every shaft runs ahead and behind over a turn, with what is left at the end shown
+// apart.
+func Lead(c *Case, drive Drive) (*Figure, error) {
+	if err := c.check(); err != nil {
+		return nil, err
+	}
+	t, err := c.over(drive)
+	if err != nil {
+		return nil, err
+	}
+	caption := fmt.Sprintf("The joints cancel: %s keeps step with %s.", t.shaft(t.left()), t.shaft(t.source()))
+	if !t.cancels() {
+		caption = fmt.Sprintf("Left at %s: it runs up to %s° ahead and behind, twice a turn. Lead is the rotation of a shaft less θ, with its mean taken out.",
+			t.shaft(t.left()), significant(t.motion().MaxLead()/kinematics.Degree))
+	}
+	return lead.figure(t, "How far does each shaft run ahead and behind?", caption), nil
+}
