@@ -12,8 +12,8 @@ import (
 	"halfturn/kinematics/survey"
 )
 
-// Spread is what the errors of the measurement make of one quantity.
-type Spread struct {
+// spread is what the errors of the measurement make of one quantity.
+type spread struct {
 	Value float64 // of the driveline as measured
 	// Low and High are the ends of the coverage interval: Coverage of the values
 	// lie between them and as many below as above. It need not be centred on
@@ -22,9 +22,7 @@ type Spread struct {
 	// Linear is the standard uncertainty by linearised propagation, beside the
 	// Monte Carlo interval.
 	Linear float64
-	// Shares are the contributions of the inputs, in the unit of the quantity: its
-	// root mean square change when the input moves by its standard uncertainty
-	// either way.
+	// Shares are as in Verdict.
 	Shares []float64
 }
 
@@ -41,7 +39,7 @@ const blocks = 4
 
 // propagate returns the uncertain inputs of a complete driveline and the spread
 // of every quantity of g.
-func propagate(s *survey.Survey, g *Gauge) ([]Input, []Spread, error) {
+func propagate(s *survey.Survey, g *Gauge) ([]Input, []spread, error) {
 	t, err := newTrial(s)
 	if err != nil {
 		return nil, nil, err
@@ -72,14 +70,14 @@ func propagate(s *survey.Survey, g *Gauge) ([]Input, []Spread, error) {
 //	change of the quantity = (f(x + u) − f(x − u))/2
 //
 // The root of the sum of their squares is the linearised standard uncertainty.
-func (t *trial) linear(g *Gauge) ([]Spread, error) {
+func (t *trial) linear(g *Gauge) ([]spread, error) {
 	nominal, err := t.measure(g, nil)
 	if err != nil {
 		return nil, err
 	}
-	spreads := make([]Spread, len(nominal))
+	spreads := make([]spread, len(nominal))
 	for q, v := range nominal {
-		spreads[q] = Spread{Value: v, Low: v, High: v, Shares: make([]float64, len(t.inputs))}
+		spreads[q] = spread{Value: v, Low: v, High: v, Shares: make([]float64, len(t.inputs))}
 	}
 	var below, above []float64
 	for i, in := range t.inputs {

@@ -25,7 +25,7 @@ type Verdict struct {
 	Subject     string // name of the joint, joints or shaft
 	Quantity    string
 	Value       float64 // of the driveline as measured, in Unit
-	Uncertainty float64 // half the width of the coverage interval
+	Uncertainty float64 // half the width of the coverage interval; 0: nothing is uncertain
 	Limit       float64
 	Unit        string
 	Outcome     Outcome
@@ -33,15 +33,16 @@ type Verdict struct {
 
 	Name      string  // of the limit, one of survey.LimitNames
 	Sense     Sense   // of the limit
-	Low, High float64 // the coverage interval
+	Low, High float64 // the coverage interval, as many draws below it as above
 	Linear    float64 // standard uncertainty by linearised propagation
-	// Shares are the contributions of Judgement.Inputs to the uncertainty; see
-	// Spread.
+	// Shares are the contributions of Judgement.Inputs, in Unit: the root mean
+	// square change of the quantity when the input moves by its standard
+	// uncertainty either way.
 	Shares []float64
 	Settle *Settle // how to tell, where Outcome is TooClose
 }
 
-func newVerdict(j Judged, s Spread, inputs []Input) Verdict {
+func newVerdict(j Judged, s spread, inputs []Input) Verdict {
 	v := Verdict{
 		Subject: j.Subject, Quantity: j.Limit.Quantity, Value: s.Value,
 		Uncertainty: (s.High - s.Low) / 2, Limit: j.Limit.Value, Unit: j.Limit.Unit,
