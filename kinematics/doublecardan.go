@@ -1,6 +1,31 @@
 package kinematics
 
-import "math"
+import (
+	"math"
+
+	"gonum.org/v1/gonum/spatial/r3"
+)
+
+// Coupling returns the direction of the coupling yoke of joint k, counted from
+// zero: a unit vector in the driveline frame along the power flow. It lies in
+// the joint's plane, β₁ on from the driving axis and β₂ short of the driven one:
+//
+//	(sin β₂·u₁ + sin β₁·u₂) / sin β
+//
+// ok is false where there is no coupling yoke, which only a double-cardan joint
+// has.
+func (d *Driveline) Coupling(k int) (axis r3.Vec, ok bool) {
+	if d.joints[k].Kind != DoubleCardan {
+		return r3.Vec{}, false
+	}
+	b := d.bends[k]
+	if b.sin == 0 {
+		return b.axis, true
+	}
+	half := d.joints[k].halves(b.angle())
+	sum := r3.Add(r3.Scale(math.Sin(half[1]), b.axis), r3.Scale(math.Sin(half[0]), b.next))
+	return r3.Unit(sum), true
+}
 
 // halves returns the working angles of the two crosses of a double-cardan joint
 // that is bent by beta, in the order of the power flow.
