@@ -92,7 +92,6 @@ func TestDoubleCardanOffItsSynchronousBend(t *testing.T) {
 	}
 }
 
-// The ears turn with their shaft and stay square across each cross.
 func TestJointByItself(t *testing.T) {
 	t.Parallel()
 	shafts := inPlane(0, 9, 4, 30, 45)
@@ -119,6 +118,7 @@ func TestJointByItself(t *testing.T) {
 	}
 }
 
+// The ears turn with their shaft and stay square across each cross.
 func TestEars(t *testing.T) {
 	t.Parallel()
 	shafts := []kinematics.Shaft{

@@ -77,8 +77,8 @@ func New(shafts []Shaft, joints []Joint) (*Driveline, error) {
 		joint:  make([]turn, n),
 		phase:  make([]turn, n+1),
 	}
-	for k, j := range d.joints {
-		if err := j.check(k); err != nil {
+	for k := range d.joints {
+		if err := d.joints[k].complete(k); err != nil {
 			return nil, err
 		}
 	}
@@ -122,15 +122,14 @@ func (d *Driveline) Len() int { return len(d.shafts) }
 func (d *Driveline) Shafts() []Shaft { return slices.Clone(d.shafts) }
 
 // Joints returns a copy of the joints, in the order of the power flow.
-func (d *Driveline) Joints() []Joint {
-	return slices.Clone(d.joints)
-}
+func (d *Driveline) Joints() []Joint { return slices.Clone(d.joints) }
 
 // steepest is the least cosine of a working angle that counts as below 90°. At
 // exactly 90° rounding leaves a cosine of 1e-16 of either sign.
 const steepest = 1e-12
 
-func (j *Joint) check(k int) error {
+// complete checks the joint, which is number k, and names its kind.
+func (j *Joint) complete(k int) error {
 	if j.Kind == "" {
 		j.Kind = Cardan
 	}

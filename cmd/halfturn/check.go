@@ -1,0 +1,85 @@
+package main
+
+import (
+	"encoding/json"
+
+	"github.com/spf13/pflag"
+
+	"halfturn/kinematics"
+	"halfturn/kinematics/limits"
+	"halfturn/kinematics/survey"
+)
+
+func checkCommand() command {
+	return command{
+		name:     "check",
+		operands: "FILE",
+		summary:  "the verdict: working angles, what cancels, what is left",
+		help: `Works out the true working angle of every joint and how much of the twice-a-turn
+fluctuation is left at the last shaft, and judges both by a set of limits, as
+far as the reading errors allow.
+
+  halfturn check my-driveline.json
+  halfturn check --down 3,7,4 --right 0,2,0 --rpm 3000 --reading-error 0.1
+  halfturn check my-driveline.json --limits machinery --strict
+  halfturn check my-driveline.json --felt 43Hz --at 90km/h
+`,
+		prepare: func(flags *pflag.FlagSet) func(*console, []string) error {
+			from := newSource(flags)
+			asJSON := flags.Bool("json", false, "print a JSON document for programs")
+			strict := flags.Bool("strict", false, "exit with status 3 unless every verdict is \"within\"")
+			felt := newFeltFlags(flags)
+			return func(c *console, operands []string) error {
+				sv, err := from.survey(c, operands)
+				if err != nil {
+					return err
+				}
+				result, err := newChecked(sv)
+				if err != nil {
+					return err
+				}
+				if result.felt, err = felt.diagnose(sv); err != nil {
+					return err
+				}
+				if *asJSON {
+					err = writeJSON(c, newCheckDocument(result))
+				} else {
+					writeCheck(c.out, result)
+				}
+				if err == nil && *strict && result.judgement.Outcome != limits.Within {
+					return errNotWithin
+				}
+				return err
+			}
+		},
+	}
+}
+
+// checked is everything that check says of a driveline.
+type checked struct {
+	survey    *survey.Survey
+	rpm       float64 // of the first shaft; 0: not given
+	analysis  *kinematics.Analysis
+	judgement *limits.Judgement
+	felt      *limits.Felt // nil: no vibration was given
+}
+
+func newChecked(sv *survey.Survey) (*checked, error) {
+	d, err := sv.Driveline()
+	if err != nil {
+		return nil, err
+	}
+	c := &checked{survey: sv, rpm: limits.RPM(sv)}
+	if c.analysis, err = d.Analyse(); err != nil {
+		return nil, err
+	}
+	c.judgement, err = limits.Judge(sv)
+	return c, err
+}
+
+func writeJSON(c *console, doc any) error {
+	enc := json.NewEncoder(c.out)
+	enc.SetEscapeHTML(false)
+	enc.SetIndent("", "  ")
+	return enc.Encode(doc)
+}

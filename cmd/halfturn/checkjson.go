@@ -1,0 +1,262 @@
+package main
+
+import (
+	"math/cmplx"
+
+	"halfturn/kinematics"
+	"halfturn/kinematics/limits"
+)
+
+// checkDocument is what check --json prints: stable keys, numbers unrounded,
+// units in the names. Accelerations are null when no speed is known.
+type checkDocument struct {
+	Name          string              `json:"name"`
+	RPM           float64             `json:"rpm"`
+	SecondOrderHz float64             `json:"second_order_hz"`
+	Shafts        []shaftDocument     `json:"shafts"`
+	Joints        []jointDocument     `json:"joints"`
+	Motion        []motionDocument    `json:"motion"`
+	SecondOrder   secondOrderDocument `json:"second_order"`
+	Coasting      []coastingDocument  `json:"coasting"`
+	Outcome       limits.Outcome      `json:"outcome"`
+	Answer        string              `json:"answer"`
+	LimitSet      string              `json:"limit_set"`
+	Verdicts      []verdictDocument   `json:"verdicts"`
+	Remarks       []string            `json:"remarks"`
+	Crossings     []crossingDocument  `json:"limits_reached"`
+	Felt          *feltDocument       `json:"felt,omitempty"`
+}
+
+type shaftDocument struct {
+	Name       string  `json:"name"`
+	DownDeg    float64 `json:"down_deg"`
+	RightDeg   float64 `json:"right_deg"`
+	InclineDeg float64 `json:"incline_deg"`
+	PhaseDeg   float64 `json:"phase_deg"`
+}
+
+type jointDocument struct {
+	Name            string          `json:"name"`
+	Kind            kinematics.Kind `json:"kind"`
+	WorkingAngleDeg float64         `json:"working_angle_deg"`
+	SideAngleDeg    float64         `json:"side_angle_deg"`
+	TopAngleDeg     float64         `json:"top_angle_deg"`
+	PlaneDeg        float64         `json:"plane_deg"`
+}
+
+type motionDocument struct {
+	Shaft             string          `json:"shaft"`
+	RatioMin          float64         `json:"ratio_min"`
+	RatioMax          float64         `json:"ratio_max"`
+	RatioMean         float64         `json:"ratio_mean"`
+	RatioRMSDeviation float64         `json:"ratio_rms_deviation"`
+	Nonuniformity     float64         `json:"nonuniformity"`
+	LeadMaxDeg        float64         `json:"lead_max_deg"`
+	LeadMinDeg        float64         `json:"lead_min_deg"`
+	PeakAccelRadS2    *float64        `json:"peak_accel_rad_s2"`
+	RMSAccelRadS2     *float64        `json:"rms_accel_rad_s2"`
+	AccelClosureRadS  *float64        `json:"accel_closure_rad_s"`
+	Orders            []orderDocument `json:"orders"`
+}
+
+type orderDocument struct {
+	Order        int      `json:"order"`
+	LeadDeg      float64  `json:"lead_deg"`
+	SpeedPercent float64  `json:"speed_percent"`
+	AccelRadS2   *float64 `json:"accel_rad_s2"`
+	PhaseDeg     float64  `json:"phase_deg"`
+}
+
+type secondOrderDocument struct {
+	Terms                   []termDocument `json:"terms"`
+	EquivalentAngleDeg      float64        `json:"equivalent_angle_deg"`
+	ExactEquivalentAngleDeg float64        `json:"exact_equivalent_angle_deg"`
+}
+
+type termDocument struct {
+	Joint        string  `json:"joint"`
+	SizeDeg2     float64 `json:"size_deg2"`
+	DirectionDeg float64 `json:"direction_deg"`
+}
+
+type coastingDocument struct {
+	Shaft          string   `json:"shaft"`
+	RatioMin       float64  `json:"ratio_min"`
+	RatioMax       float64  `json:"ratio_max"`
+	PeakAccelRadS2 *float64 `json:"peak_accel_rad_s2"`
+}
+
+type verdictDocument struct {
+	Subject     string         `json:"subject"`
+	Quantity    string         `json:"quantity"`
+	Value       float64        `json:"value"`
+	Uncertainty float64        `json:"uncertainty"`
+	Limit       float64        `json:"limit"`
+	Sense       limits.Sense   `json:"sense"`
+	Unit        string         `json:"unit"`
+	Verdict     limits.Outcome `json:"verdict"`
+	Basis       string         `json:"basis"`
+	ToSettle    string         `json:"to_settle,omitempty"`
+}
+
+// crossingDocument is the speed at which a limit is reached; the road speeds are
+// null where the gearing is not known.
+type crossingDocument struct {
+	Subject  string   `json:"subject"`
+	Quantity string   `json:"quantity"`
+	Value    float64  `json:"value"`
+	Unit     string   `json:"unit"`
+	RPM      float64  `json:"rpm"`
+	SpeedKMH *float64 `json:"speed_kmh"`
+	SpeedMPH *float64 `json:"speed_mph"`
+}
+
+type feltDocument struct {
+	Hz             float64            `json:"hz"`
+	RPM            float64            `json:"rpm"`
+	Answer         string             `json:"answer"`
+	AnglesPossible bool               `json:"angles_possible"`
+	Rotations      []rotationDocument `json:"rotations"`
+}
+
+type rotationDocument struct {
+	Name string  `json:"name"`
+	Hz   float64 `json:"hz"`
+	Fits bool    `json:"fits"`
+}
+
+func newCheckDocument(c *checked) checkDocument {
+	sv, a := c.survey, c.analysis
+	doc := checkDocument{
+		Name:          sv.Name,
+		RPM:           c.rpm,
+		SecondOrderHz: limits.TurningAt(c.rpm, nil).SecondOrderHz,
+		Outcome:       c.judgement.Outcome,
+		Answer:        c.judgement.Answer,
+		LimitSet:      c.judgement.Set.Name,
+		Remarks:       append([]string{}, c.judgement.Remarks...),
+		Felt:          newFeltDocument(c.felt),
+		SecondOrder: secondOrderDocument{
+			EquivalentAngleDeg:      a.SecondOrder.Equivalent / kinematics.Degree,
+			ExactEquivalentAngleDeg: a.SecondOrder.Exact / kinematics.Degree,
+		},
+	}
+	speed := c.rpm * kinematics.RPM
+	for k, axis := range sv.Axes() {
+		shaft := sv.Shafts[k]
+		down, right := kinematics.Slopes(axis)
+		doc.Shafts = append(doc.Shafts, shaftDocument{
+			Name:       shaft.Name,
+			DownDeg:    down / kinematics.Degree,
+			RightDeg:   right / kinematics.Degree,
+			InclineDeg: kinematics.Incline(axis) / kinematics.Degree,
+			PhaseDeg:   shaft.PhaseDeg,
+		})
+		doc.Motion = append(doc.Motion, newMotionDocument(shaft.Name, speed, a.Driving[k], a.Integrals[k], a.Orders[k]))
+		doc.Coasting = append(doc.Coasting, coastingDocument{
+			Shaft:          shaft.Name,
+			RatioMin:       a.Coasting[k].MinRatio(),
+			RatioMax:       a.Coasting[k].MaxRatio(),
+			PeakAccelRadS2: atSpeed(a.Coasting[k].PeakAccel(), speed),
+		})
+	}
+	for k, b := range a.Bends {
+		joint, term := sv.Joints[k], a.SecondOrder.Terms[k]
+		doc.Joints = append(doc.Joints, jointDocument{
+			Name:            joint.Name,
+			Kind:            joint.Kind,
+			WorkingAngleDeg: b.Angle / kinematics.Degree,
+			SideAngleDeg:    b.Side / kinematics.Degree,
+			TopAngleDeg:     b.Top / kinematics.Degree,
+			PlaneDeg:        b.Plane / kinematics.Degree,
+		})
+		doc.SecondOrder.Terms = append(doc.SecondOrder.Terms, termDocument{
+			Joint:        joint.Name,
+			SizeDeg2:     cmplx.Abs(term) / (kinematics.Degree * kinematics.Degree),
+			DirectionDeg: cmplx.Phase(term) / kinematics.Degree,
+		})
+	}
+	doc.Verdicts = make([]verdictDocument, 0, len(c.judgement.Verdicts))
+	for _, v := range c.judgement.Verdicts {
+		doc.Verdicts = append(doc.Verdicts, newVerdictDocument(v))
+	}
+	doc.Crossings = make([]crossingDocument, 0, len(c.judgement.Crossings))
+	for _, x := range c.judgement.Crossings {
+		doc.Crossings = append(doc.Crossings, crossingDocument{
+			Subject: x.Subject, Quantity: x.Quantity, Value: x.Value, Unit: x.Unit,
+			RPM: x.RPM, SpeedKMH: known(x.KMH), SpeedMPH: known(x.MPH),
+		})
+	}
+	return doc
+}
+
+func newVerdictDocument(v limits.Verdict) verdictDocument {
+	doc := verdictDocument{
+		Subject: v.Subject, Quantity: v.Quantity,
+		Value: v.Value, Uncertainty: v.Uncertainty,
+		Limit: v.Limit, Sense: v.Sense, Unit: v.Unit,
+		Verdict: v.Outcome, Basis: v.Basis,
+	}
+	if v.Settle != nil {
+		doc.ToSettle = v.Settle.String()
+	}
+	return doc
+}
+
+func newFeltDocument(f *limits.Felt) *feltDocument {
+	if f == nil {
+		return nil
+	}
+	doc := &feltDocument{Hz: f.Hz, RPM: f.Turning.RPM, Answer: f.Answer, AnglesPossible: f.AnglesPossible}
+	for _, r := range f.Candidates {
+		doc.Rotations = append(doc.Rotations, rotationDocument{r.Name, r.Hz, r.Fits})
+	}
+	return doc
+}
+
+func newMotionDocument(name string, speed float64, m kinematics.Motion, in kinematics.Integrals, orders []kinematics.Order) motionDocument {
+	doc := motionDocument{
+		Shaft:             name,
+		RatioMin:          m.MinRatio(),
+		RatioMax:          m.MaxRatio(),
+		RatioMean:         in.MeanRatio,
+		RatioRMSDeviation: in.RMSDeviation,
+		Nonuniformity:     m.Nonuniformity(),
+		LeadMaxDeg:        m.MaxLead() / kinematics.Degree,
+		LeadMinDeg:        0 - m.MaxLead()/kinematics.Degree,
+		PeakAccelRadS2:    atSpeed(m.PeakAccel(), speed),
+		RMSAccelRadS2:     atSpeed(in.RMSAccel, speed),
+	}
+	if speed > 0 {
+		closure := in.AccelClosure * speed // dω over a turn
+		doc.AccelClosureRadS = &closure
+	}
+	for _, o := range orders {
+		doc.Orders = append(doc.Orders, orderDocument{
+			Order:        o.Number,
+			LeadDeg:      o.Lead / kinematics.Degree,
+			SpeedPercent: o.Speed * 100,
+			AccelRadS2:   atSpeed(o.Accel, speed),
+			PhaseDeg:     o.Phase / kinematics.Degree,
+		})
+	}
+	return doc
+}
+
+// atSpeed returns an acceleration in rad/s² at a driving speed in rad/s, or nil
+// when that is zero, for not known.
+func atSpeed(accel, speed float64) *float64 {
+	if speed == 0 {
+		return nil
+	}
+	accel *= speed * speed
+	return &accel
+}
+
+// known returns a number, or nil where 0 stands for not known.
+func known(v float64) *float64 {
+	if v == 0 {
+		return nil
+	}
+	return &v
+}

@@ -1,0 +1,102 @@
+package main
+
+import (
+	"fmt"
+	"io"
+	"math/cmplx"
+
+	"halfturn/kinematics"
+)
+
+// nameWidth is how much of a name fits the first column of a table.
+const nameWidth = 20
+
+// writeCheck prints a check for a person: the answer first.
+func writeCheck(w io.Writer, c *checked) {
+	fmt.Fprintf(w, "%s\n\n%s%s", c.survey.Name, wrap(c.judgement.Answer, ""), wrap(c.left(), ""))
+	if c.felt != nil {
+		fmt.Fprint(w, "\n"+wrap(c.felt.Answer, ""))
+	}
+	writeVerdicts(w, c.judgement)
+	c.writeJoints(w)
+	c.writeShafts(w)
+	c.writeSecondOrder(w)
+	writeCrossings(w, c.judgement)
+	fmt.Fprint(w, "\n"+wrap("Engine off, wheels chocked, rated stands, ride height. The maker's specification overrules this; a qualified person decides. See halfturn --help.", ""))
+}
+
+// left is what is left at the last shaft, in a sentence.
+func (c *checked) left() string {
+	n := len(c.survey.Shafts) - 1
+	m, name := c.analysis.Driving[n], c.survey.Shafts[n].Name
+	if m.SecondOrder() < kinematics.NoiseFloor {
+		return fmt.Sprintf("The joints cancel: %s turns as evenly as %s.", name, c.survey.Shafts[0].Name)
+	}
+	text := fmt.Sprintf("Left at %s: what one joint at %s leaves. Twice a turn its speed rises and falls by %s",
+		name, degrees(m.Angle()), percent(c.analysis.Orders[n][0].Speed))
+	if c.rpm == 0 {
+		return text + ". Give the speed (rpm) to know how often and how hard."
+	}
+	speed := c.rpm * kinematics.RPM
+	return text + fmt.Sprintf("; at %.0f rev/min that is %.1f shakes a second, with up to %s.",
+		c.rpm, 2*c.rpm/60, acceleration(m.PeakAccel()*speed*speed))
+}
+
+func (c *checked) writeJoints(w io.Writer) {
+	t := table{{"joint", "kind", "works at", "side view", "top view", "plane"}}
+	for k, b := range c.analysis.Bends {
+		j := c.survey.Joints[k]
+		t = append(t, []string{
+			brief(j.Name, nameWidth), string(j.Kind),
+			degrees(b.Angle), signed(b.Side), signed(b.Top), plane(b),
+		})
+	}
+	fmt.Fprintln(w, "\nJoints")
+	t.write(w)
+}
+
+func (c *checked) writeShafts(w io.Writer) {
+	head := []string{"shaft", "as one joint at", "speed", "lead"}
+	if c.rpm > 0 {
+		head = append(head, "driving", "coasting")
+	}
+	t := table{head}
+	speed := c.rpm * kinematics.RPM
+	for k, m := range c.analysis.Driving {
+		row := []string{
+			brief(c.survey.Shafts[k].Name, nameWidth),
+			degrees(m.Angle()), percent(m.Nonuniformity() / 2), "±" + degrees(m.MaxLead()),
+		}
+		if c.rpm > 0 {
+			row = append(row, short(m.PeakAccel()*speed*speed), short(c.analysis.Coasting[k].PeakAccel()*speed*speed))
+		}
+		t = append(t, row)
+	}
+	title := "\nShafts over one turn: fluctuation"
+	if c.rpm > 0 {
+		title += ", and peak acceleration in rad/s²"
+	}
+	fmt.Fprintln(w, title)
+	t.write(w)
+}
+
+func (c *checked) writeSecondOrder(w io.Writer) {
+	s := c.analysis.SecondOrder
+	t := table{{"joint", "adds deg²", "direction"}}
+	for k, term := range s.Terms {
+		t = append(t, vectorRow(c.survey.Joints[k].Name, term))
+	}
+	t = append(t, vectorRow("sum", s.Sum))
+	fmt.Fprintln(w, "\nSecond order: what each joint adds (opposite directions cancel)")
+	t.write(w)
+	fmt.Fprintf(w, "  as one joint at: %s by the sum, %s exactly\n", degrees(s.Equivalent), degrees(s.Exact))
+}
+
+func vectorRow(name string, v complex128) []string {
+	size := cmplx.Abs(v) / (kinematics.Degree * kinematics.Degree)
+	direction := "-"
+	if size >= 0.005 { // below, it is printed as zero
+		direction = wholeDegrees(cmplx.Phase(v))
+	}
+	return []string{brief(name, nameWidth), fmt.Sprintf("%.2f", size), direction}
+}

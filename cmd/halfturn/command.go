@@ -1,0 +1,138 @@
+package main
+
+import (
+	"bufio"
+	"context"
+	"errors"
+	"fmt"
+	"io"
+	"strings"
+
+	"github.com/spf13/pflag"
+)
+
+// console is where a command reads and writes. Results go to out, remarks to err.
+type console struct {
+	ctx context.Context
+	in  io.Reader
+	out io.Writer
+	err io.Writer
+}
+
+// remark tells the user something beside the result.
+func (c *console) remark(format string, args ...any) {
+	fmt.Fprintf(c.err, "halfturn: "+format+"\n", args...)
+}
+
+// command is one subcommand.
+type command struct {
+	name     string
+	operands string // as in the usage line
+	summary  string // one line, for the list of commands
+	help     string // what it does, and examples
+	// prepare declares the command's flags and returns what runs it with the
+	// operands that are left once the flags are parsed.
+	prepare func(*pflag.FlagSet) func(*console, []string) error
+}
+
+func commands() []command {
+	return []command{
+		demoCommand(),
+		checkCommand(),
+		seriesCommand(),
+		plotCommand(),
+		verifyCommand(),
+		schemaCommand(),
+	}
+}
+
+// Exit statuses.
+const (
+	exitDone      = 0
+	exitFailed    = 1 // the input or the run failed
+	exitUsage     = 2 // the command line is wrong
+	exitNotWithin = 3 // check --strict: a verdict is not "within"
+)
+
+// usageError is a mistake on the command line.
+type usageError struct{ error }
+
+func usagef(format string, args ...any) error {
+	return usageError{fmt.Errorf(format, args...)}
+}
+
+// errNotWithin ends check --strict when a verdict is not "within".
+var errNotWithin = errors.New("not every verdict is within")
+
+// run runs the command line and returns the exit status.
+func run(c *console, args []string) int {
+	if len(args) == 0 {
+		fmt.Fprint(c.err, overview())
+		return exitUsage
+	}
+	switch args[0] {
+	case "--help", "-h", "help":
+		fmt.Fprint(c.out, overview())
+		return exitDone
+	case "--version":
+		fmt.Fprintln(c.out, version())
+		return exitDone
+	}
+	for _, cmd := range commands() {
+		if cmd.name == args[0] {
+			return cmd.execute(c, args[1:])
+		}
+	}
+	c.remark("%q is not a command; see halfturn --help", args[0])
+	return exitUsage
+}
+
+func (cmd command) execute(c *console, args []string) int {
+	flags := pflag.NewFlagSet(cmd.name, pflag.ContinueOnError)
+	flags.SetOutput(io.Discard)
+	flags.SortFlags = false
+	flags.Usage = func() {}
+	run := cmd.prepare(flags)
+
+	err := flags.Parse(args)
+	if errors.Is(err, pflag.ErrHelp) {
+		fmt.Fprint(c.out, cmd.usage(flags))
+		return exitDone
+	}
+	if err != nil {
+		err = usageError{err}
+	} else {
+		err = buffered(c, func(c *console) error { return run(c, flags.Args()) })
+	}
+	return c.status(cmd.name, err)
+}
+
+// buffered runs a command whose results reach the user's output in large pieces.
+func buffered(c *console, run func(*console) error) error {
+	out := bufio.NewWriter(c.out)
+	inner := *c
+	inner.out = out
+	err := run(&inner)
+	if flushed := out.Flush(); err == nil {
+		err = flushed
+	}
+	return err
+}
+
+// status reports err, if any, and returns the exit status that it stands for.
+func (c *console) status(name string, err error) int {
+	switch {
+	case err == nil:
+		return exitDone
+	case errors.Is(err, errNotWithin):
+		return exitNotWithin
+	}
+	for line := range strings.Lines(err.Error()) {
+		c.remark("%s", strings.TrimRight(line, "\n"))
+	}
+	if _, ok := errors.AsType[usageError](err); ok {
+		c.remark("see halfturn %s --help", name)
+		return exitUsage
+	}
+	return exitFailed
+}

@@ -1,0 +1,69 @@
+package main
+
+import (
+	"fmt"
+	"runtime/debug"
+	"strings"
+
+	"github.com/spf13/pflag"
+)
+
+const intro = `halfturn - what a chain of Cardan joints does to rotation
+
+Give it the slopes of a vehicle's propeller shafts. It works out the true
+working angle of each joint in space, how much of the twice-a-turn fluctuation
+is left at the last shaft, and what that means at this speed.
+
+Stand at the driving end and look along the power flow. What you see is what
+you enter: down is positive, right is positive, clockwise is positive.
+`
+
+const examplesOfUse = `
+Try:
+  halfturn demo
+  halfturn check --down 3,7,4 --rpm 3000
+  halfturn check my-driveline.json
+  halfturn series --down 0,12,0 --rpm 1000 --steps 72 > turn.csv
+
+FILE is a driveline file (see halfturn schema), or - for standard input.
+halfturn COMMAND --help tells more.
+`
+
+// cautions are shown wherever somebody may act on the result.
+const cautions = `Before you measure or change anything: engine off, gear in neutral, nothing
+turning; wheels chocked; the vehicle on rated stands on firm level ground with
+the suspension at ride height, and never under a vehicle on a jack alone. Mark
+yokes and shafts before you part them. Torque fasteners as the maker says. The
+maker's specification and local rules overrule this program, and a qualified
+person decides.
+
+The model knows rigid shafts and ideal joints only. It leaves out joint play,
+bending, unbalance, rubber couplings and mounts, and torsional resonance.
+`
+
+func overview() string {
+	var b strings.Builder
+	b.WriteString(intro)
+	b.WriteString("\nUsage: halfturn COMMAND [FILE] [flags]\n\nCommands:\n")
+	for _, cmd := range commands() {
+		fmt.Fprintf(&b, "  %-9s %s\n", cmd.name, cmd.summary)
+	}
+	b.WriteString(examplesOfUse)
+	b.WriteString("\n" + cautions)
+	b.WriteString("\nExit status: 0 done; 1 the input or the run failed; 2 the command line is\nwrong; 3 check --strict found a verdict that is not \"within\".\n")
+	return b.String()
+}
+
+func (cmd command) usage(flags *pflag.FlagSet) string {
+	return fmt.Sprintf("Usage: halfturn %s\n\n%s\nFlags:\n%s",
+		strings.TrimSpace(cmd.name+" "+cmd.operands+" [flags]"), cmd.help, flags.FlagUsagesWrapped(80))
+}
+
+// version is the module's version as the Go tool recorded it at build time.
+func version() string {
+	v := "(version unknown)"
+	if info, ok := debug.ReadBuildInfo(); ok {
+		v = info.Main.Version
+	}
+	return "halfturn " + v
+}

@@ -1,0 +1,115 @@
+package main
+
+import (
+	"cmp"
+	"fmt"
+	"strings"
+
+	"github.com/spf13/pflag"
+
+	"halfturn/plotting"
+)
+
+func plotCommand() command {
+	return command{
+		name:     "plot",
+		operands: "FILE [FILE...] -o IMAGE",
+		summary:  "a figure as SVG, PNG or PDF",
+		help:     plotHelp(),
+		prepare: func(flags *pflag.FlagSet) func(*console, []string) error {
+			from := newSource(flags)
+			p := plotRequest{flags: flags}
+			flags.StringVarP(&p.output, "output", "o", "", "`IMAGE` to write: its ending, .svg, .png or .pdf, is the format")
+			flags.StringVar(&p.figure, "figure", "", "`name` of the figure, out of the list above")
+			flags.StringVar(&p.size, "size", "figure", "`page`: "+strings.Join(sizeNames(), ", "))
+			flags.IntVar(&p.options.DPI, "dpi", 144, "resolution of PNG in `pixels` per inch, 20 to 1200")
+			flags.BoolVar(&p.options.Outlines, "outlines", false, "text of SVG as outlines, alike on every machine")
+			flags.BoolVar(&p.coasting, "coasting", false, "the last shaft turns evenly and drives the others")
+			return func(c *console, operands []string) error { return p.run(c, from, operands) }
+		},
+	}
+}
+
+func plotHelp() string {
+	var b strings.Builder
+	b.WriteString(`Draws a figure of a driveline into IMAGE. Several FILEs are compared.
+
+  halfturn plot my-driveline.json -o speed.svg
+  halfturn plot --down 3,7,4 --rpm 3000 --figure acceleration -o accel.png
+  halfturn plot before.json after.json -o compare.pdf --size slide
+
+Figures:
+`)
+	for _, f := range figures {
+		fmt.Fprintf(&b, "  %-13s %s\n", f.name, f.shows)
+	}
+	return b.String()
+}
+
+// plotRequest is what the flags of plot ask for.
+type plotRequest struct {
+	flags                *pflag.FlagSet
+	output, figure, size string
+	coasting             bool
+	options              plotting.Options
+}
+
+func (p *plotRequest) run(c *console, from *source, operands []string) error {
+	if p.output == "" {
+		return usagef("no output: add -o and the name of an image, such as -o figure.svg")
+	}
+	format, err := plotting.FormatOf(p.output)
+	if err != nil {
+		return usageError{err}
+	}
+	f, size, err := p.choose(len(operands))
+	if err != nil {
+		return err
+	}
+	subject, err := newPlotSubject(c, from, operands)
+	if err != nil {
+		return err
+	}
+	if p.coasting {
+		subject.drive = plotting.Coasting
+	}
+	page, err := f.draw(subject)
+	if err != nil {
+		return err
+	}
+	if size != (plotting.Size{}) {
+		page.Size = size
+	}
+	image, err := plotting.Encode(page, format, p.options)
+	if err != nil {
+		return err
+	}
+	if err := plotting.WriteFile(p.output, image); err != nil {
+		return err
+	}
+	c.remark("wrote %s", p.output)
+	return nil
+}
+
+// choose returns the figure and the size of the page, for a number of files.
+func (p *plotRequest) choose(files int) (figure, plotting.Size, error) {
+	standard := "speed"
+	if files > 1 {
+		standard = "compare"
+	}
+	f, err := figureNamed(cmp.Or(p.figure, standard))
+	if err != nil {
+		return figure{}, plotting.Size{}, err
+	}
+	size, err := sizeNamed(p.size)
+	if err != nil {
+		return figure{}, plotting.Size{}, err
+	}
+	if p.coasting && !f.coasts {
+		return figure{}, plotting.Size{}, usagef("--coasting: the figure %s has no choice between driving and coasting", f.name)
+	}
+	if files > 1 && !f.many {
+		return figure{}, plotting.Size{}, usagef("%d files: the figure %s shows one driveline", files, f.name)
+	}
+	return f, size, nil
+}

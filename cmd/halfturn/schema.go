@@ -1,0 +1,28 @@
+package main
+
+import (
+	"github.com/spf13/pflag"
+
+	"halfturn/kinematics/survey"
+)
+
+func schemaCommand() command {
+	return command{
+		name:    "schema",
+		summary: "the JSON Schema of a driveline file, for editors",
+		help: `Prints the JSON Schema of a driveline file. An editor that knows it completes
+and checks the file as you type.
+
+  halfturn schema > driveline.schema.json
+`,
+		prepare: func(*pflag.FlagSet) func(*console, []string) error {
+			return func(c *console, operands []string) error {
+				if len(operands) > 0 {
+					return usagef("%q: schema takes no operand", operands)
+				}
+				_, err := c.out.Write(survey.Schema())
+				return err
+			}
+		},
+	}
+}

@@ -1,0 +1,114 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"slices"
+	"strings"
+
+	"github.com/spf13/pflag"
+
+	"halfturn/kinematics/survey"
+)
+
+// source is where a command's driveline comes from: a file, or quick flags.
+type source struct {
+	flags           *pflag.FlagSet
+	down, right     string
+	phase           string
+	rpm             float64
+	readingErrorDeg float64
+	limitSet        string
+}
+
+// quickFlags are the flags that stand for a file.
+var quickFlags = []string{"down", "right", "phase", "reading-error"}
+
+// newSource declares the flags of a driveline.
+func newSource(flags *pflag.FlagSet) *source {
+	s := &source{flags: flags}
+	flags.StringVar(&s.down, "down", "", "side-view `slopes` of the shafts in degrees, as 0,12,0; down is positive")
+	flags.StringVar(&s.right, "right", "", "top-view `headings` of the shafts in degrees; right is positive")
+	flags.StringVar(&s.phase, "phase", "", "`phases` of the shafts between two joints in degrees; clockwise is positive")
+	flags.Float64Var(&s.rpm, "rpm", 0, "`speed` of the first shaft in rev/min; overrides the file")
+	flags.Float64Var(&s.readingErrorDeg, "reading-error", 0, "half-`width` of the error of a reading in degrees")
+	flags.StringVar(&s.limitSet, "limits", "", "`set` of limits instead of the file's: "+strings.Join(survey.SetNames, ", "))
+	return s
+}
+
+// survey returns the driveline that the operands and flags give.
+func (s *source) survey(c *console, operands []string) (*survey.Survey, error) {
+	quick := false
+	for _, name := range quickFlags {
+		quick = quick || s.flags.Changed(name)
+	}
+	var sv *survey.Survey
+	var err error
+	switch {
+	case len(operands) > 1:
+		return nil, usagef("%d operands %q: want one FILE", len(operands), operands)
+	case quick && len(operands) == 1:
+		return nil, usagef("both a FILE (%s) and a driveline by flags: want one of them", operands[0])
+	case quick:
+		sv, err = s.quick(c)
+	case len(operands) == 1:
+		sv, err = readSurvey(c, operands[0])
+	default:
+		return nil, usagef("no driveline: want a FILE, - for standard input, or flags such as --down 0,12,0")
+	}
+	if err != nil {
+		return nil, err
+	}
+	if s.flags.Changed("rpm") {
+		if err := s.overrideRPM(sv); err != nil {
+			return nil, err
+		}
+	}
+	if s.limitSet != "" {
+		if !slices.Contains(survey.SetNames, s.limitSet) {
+			return nil, usagef("--limits: %q: want one of %s", s.limitSet, strings.Join(survey.SetNames, ", "))
+		}
+		sv.Limits.Set = s.limitSet
+	}
+	return sv, nil
+}
+
+// readSurvey reads a driveline file, or standard input for "-".
+func readSurvey(c *console, path string) (*survey.Survey, error) {
+	if path == "-" {
+		return survey.Read(path, c.in)
+	}
+	f, err := os.Open(path)
+	if err != nil {
+		return nil, plainPathError(err)
+	}
+	defer f.Close()
+	return survey.Read(path, f)
+}
+
+// plainPathError words a file error as a person would.
+func plainPathError(err error) error {
+	if e, ok := errors.AsType[*fs.PathError](err); ok {
+		return fmt.Errorf("%s: %w", e.Path, e.Err)
+	}
+	return err
+}
+
+// overrideRPM gives the survey the speed of --rpm instead of its own.
+func (s *source) overrideRPM(sv *survey.Survey) error {
+	sv.RPM = s.rpm
+	if sv.Road != nil { // the speed it may give would contradict
+		road := *sv.Road
+		road.SpeedKMH, road.SpeedMPH = 0, 0
+		sv.Road = &road
+	}
+	if s.rpm == 0 { // to a survey that is "not given"
+		return usagef("--rpm: 0 rev/min: want a speed above 0")
+	}
+	if err := sv.Validate(); err != nil {
+		return usageError{err}
+	}
+	return nil
+}

@@ -1,0 +1,79 @@
+package main
+
+import (
+	"fmt"
+	"io"
+	"strings"
+	"unicode/utf8"
+)
+
+// table is text in columns: the first is flush left, the others flush right. A
+// row of one cell is a heading across the columns.
+type table [][]string
+
+// write prints the table, two blanks between columns, indented by two.
+func (t table) write(w io.Writer) {
+	var widths []int
+	for _, row := range t {
+		if len(row) == 1 {
+			continue
+		}
+		for i, cell := range row {
+			if i == len(widths) {
+				widths = append(widths, 0)
+			}
+			widths[i] = max(widths[i], utf8.RuneCountInString(cell))
+		}
+	}
+	for _, row := range t {
+		if len(row) == 1 {
+			fmt.Fprintln(w, "  "+row[0])
+			continue
+		}
+		var line strings.Builder
+		for i, cell := range row {
+			blanks := strings.Repeat(" ", widths[i]-utf8.RuneCountInString(cell))
+			if i == 0 {
+				line.WriteString("  " + cell + blanks)
+			} else {
+				line.WriteString("  " + blanks + cell)
+			}
+		}
+		fmt.Fprintln(w, strings.TrimRight(line.String(), " "))
+	}
+}
+
+// lineWidth is how wide the text output may be.
+const lineWidth = 80
+
+// wrap breaks text into lines that fit lineWidth, each behind the indent.
+func wrap(text, indent string) string {
+	var b strings.Builder
+	column := 0
+	for _, word := range strings.Fields(text) {
+		n := utf8.RuneCountInString(word)
+		switch {
+		case column == 0:
+			b.WriteString(indent)
+			column = len(indent)
+		case column+1+n > lineWidth:
+			b.WriteString("\n" + indent)
+			column = len(indent)
+		default:
+			b.WriteByte(' ')
+			column++
+		}
+		b.WriteString(word)
+		column += n
+	}
+	return b.String() + "\n"
+}
+
+// brief shortens a name to fit a column of at most n characters.
+func brief(name string, n int) string {
+	r := []rune(name)
+	if len(r) <= n {
+		return name
+	}
+	return string(r[:n-1]) + "…"
+}
