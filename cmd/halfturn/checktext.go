@@ -43,19 +43,34 @@ func (c *checked) left() string {
 }
 
 func (c *checked) writeJoints(w io.Writer) {
+	fmt.Fprintln(w, "\nJoints")
+	c.joints().shortened(nameWidth).write(w)
+}
+
+// joints is the table of the true working angles beside what the views show.
+func (c *checked) joints() table {
 	t := table{{"joint", "kind", "works at", "side view", "top view", "plane"}}
 	for k, b := range c.analysis.Bends {
 		j := c.survey.Joints[k]
 		t = append(t, []string{
-			brief(j.Name, nameWidth), string(j.Kind),
+			j.Name, string(j.Kind),
 			degrees(b.Angle), signed(b.Side), signed(b.Top), plane(b),
 		})
 	}
-	fmt.Fprintln(w, "\nJoints")
-	t.write(w)
+	return t
 }
 
 func (c *checked) writeShafts(w io.Writer) {
+	title := "\nShafts over one turn: fluctuation"
+	if c.rpm > 0 {
+		title += ", and peak acceleration in rad/s²"
+	}
+	fmt.Fprintln(w, title)
+	c.shafts().shortened(nameWidth).write(w)
+}
+
+// shafts is the table of how each shaft turns.
+func (c *checked) shafts() table {
 	head := []string{"shaft", "as one joint at", "speed", "lead"}
 	if c.rpm > 0 {
 		head = append(head, "driving", "coasting")
@@ -64,7 +79,7 @@ func (c *checked) writeShafts(w io.Writer) {
 	speed := c.rpm * kinematics.RPM
 	for k, m := range c.analysis.Driving {
 		row := []string{
-			brief(c.survey.Shafts[k].Name, nameWidth),
+			c.survey.Shafts[k].Name,
 			degrees(m.Angle()), percent(m.Nonuniformity() / 2), "±" + degrees(m.MaxLead()),
 		}
 		if c.rpm > 0 {
@@ -72,12 +87,7 @@ func (c *checked) writeShafts(w io.Writer) {
 		}
 		t = append(t, row)
 	}
-	title := "\nShafts over one turn: fluctuation"
-	if c.rpm > 0 {
-		title += ", and peak acceleration in rad/s²"
-	}
-	fmt.Fprintln(w, title)
-	t.write(w)
+	return t
 }
 
 func (c *checked) writeSecondOrder(w io.Writer) {

@@ -3,6 +3,7 @@ package main
 import (
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 	"unicode/utf8"
 )
@@ -41,6 +42,19 @@ func (t table) write(w io.Writer) {
 		}
 		fmt.Fprintln(w, strings.TrimRight(line.String(), " "))
 	}
+}
+
+// shortened returns the table with the cells of its first columns cut to the
+// given numbers of characters.
+func (t table) shortened(widths ...int) table {
+	short := make(table, len(t))
+	for i, row := range t {
+		short[i] = slices.Clone(row)
+		for column := range min(len(widths), len(row)) {
+			short[i][column] = brief(row[column], widths[column])
+		}
+	}
+	return short
 }
 
 // lineWidth is how wide the text output may be.

@@ -15,29 +15,59 @@ func writeVerdicts(w io.Writer, j *limits.Judgement) {
 	if len(j.Verdicts) > 0 {
 		fmt.Fprintf(w, "\nVerdicts by the set %q (in brackets: %.0f %% coverage)\n", j.Set.Name, 100*limits.Coverage)
 	}
-	var bases []string
+	groups, sources := groupVerdicts(j)
 	var t table
-	for i, v := range j.Verdicts {
-		if !slices.Contains(bases, v.Basis) {
-			bases = append(bases, v.Basis)
+	for _, g := range groups {
+		t = append(t, []string{g.Limit})
+		for _, v := range g.Verdicts {
+			t = append(t, []string{"  " + brief(v.Subject, 37), short(v.Value), interval(v), verdictWord(v.Outcome)})
 		}
-		if i == 0 || v.Name != j.Verdicts[i-1].Name {
-			t = append(t, []string{fmt.Sprintf("%s: %s %s [%d]", v.Quantity, v.Sense, bound(v), slices.Index(bases, v.Basis)+1)})
-		}
-		t = append(t, []string{"  " + brief(v.Subject, 37), short(v.Value), interval(v), verdictWord(v.Outcome)})
 	}
 	t.write(w)
-	for i, basis := range bases {
-		fmt.Fprint(w, wrap(fmt.Sprintf("[%d] %s", i+1, basis), "  "))
+	for i, source := range sources {
+		fmt.Fprint(w, wrap(fmt.Sprintf("[%d] %s", i+1, source), "  "))
 	}
-	for _, v := range j.Verdicts {
-		if v.Settle != nil {
-			fmt.Fprint(w, wrap(fmt.Sprintf("To settle the %s of %s: %s.", v.Quantity, v.Subject, v.Settle), "  "))
-		}
+	for _, advice := range settlements(j) {
+		fmt.Fprint(w, wrap(advice, "  "))
 	}
 	for _, remark := range j.Remarks {
 		fmt.Fprint(w, wrap("- "+remark, "  "))
 	}
+}
+
+// verdictGroup holds the verdicts by one limit.
+type verdictGroup struct {
+	Limit    string // what is bounded, by what, and the number of its source
+	Verdicts []limits.Verdict
+}
+
+// groupVerdicts returns the verdicts, those by the same limit together, and the
+// sources of the limits, of which the first has the number 1.
+func groupVerdicts(j *limits.Judgement) (groups []verdictGroup, sources []string) {
+	for i, v := range j.Verdicts {
+		if !slices.Contains(sources, v.Basis) {
+			sources = append(sources, v.Basis)
+		}
+		if i == 0 || v.Name != j.Verdicts[i-1].Name {
+			number := slices.Index(sources, v.Basis) + 1
+			groups = append(groups, verdictGroup{Limit: fmt.Sprintf("%s: %s %s [%d]", v.Quantity, v.Sense, bound(v), number)})
+		}
+		last := &groups[len(groups)-1]
+		last.Verdicts = append(last.Verdicts, v)
+	}
+	return groups, sources
+}
+
+// settlements says for each verdict that is too close to call what to measure
+// better.
+func settlements(j *limits.Judgement) []string {
+	var list []string
+	for _, v := range j.Verdicts {
+		if v.Settle != nil {
+			list = append(list, fmt.Sprintf("To settle the %s of %s: %s.", v.Quantity, v.Subject, v.Settle))
+		}
+	}
+	return list
 }
 
 // interval prints the coverage interval, which need not be centred on the value;
@@ -77,6 +107,13 @@ func writeCrossings(w io.Writer, j *limits.Judgement) {
 	if len(j.Crossings) == 0 {
 		return
 	}
+	fmt.Fprintln(w, "\nSpeeds at which limits are reached")
+	crossings(j).shortened(30, nameWidth).write(w)
+}
+
+// crossings is the table of the lowest speed at which each kind of limit is
+// reached.
+func crossings(j *limits.Judgement) table {
 	road := slices.ContainsFunc(j.Crossings, func(x limits.Crossing) bool { return x.KMH > 0 })
 	head := []string{"limit", "of", "rev/min"}
 	if road {
@@ -89,14 +126,13 @@ func writeCrossings(w io.Writer, j *limits.Judgement) {
 			continue
 		}
 		told[x.Quantity] = true
-		row := []string{brief(x.Quantity, 30), brief(x.Subject, nameWidth), speedFrom(x.RPM)}
+		row := []string{x.Quantity, x.Subject, speedFrom(x.RPM)}
 		if road {
 			row = append(row, speedFrom(x.KMH), speedFrom(x.MPH))
 		}
 		t = append(t, row)
 	}
-	fmt.Fprintln(w, "\nSpeeds at which limits are reached")
-	t.write(w)
+	return t
 }
 
 // speedFrom prints the speed from which a limit is broken.
