@@ -1,0 +1,132 @@
+package adjust
+
+import (
+	"math"
+	"slices"
+
+	"gonum.org/v1/gonum/spatial/r3"
+
+	"halfturn/kinematics"
+	"halfturn/kinematics/survey"
+)
+
+// setting is a change and how far it is made, in deg or the units of lengths.
+type setting struct {
+	*change
+	value float64
+}
+
+// moved puts the shafts as they are after the settings into shafts. Each is
+// followed from the geometry as it is, so that their order does not matter.
+func (g geometry) moved(shafts []kinematics.Shaft, settings []setting) {
+	copy(shafts, g.shafts)
+	for i := range settings {
+		m := settings[i].move(g.shafts, settings[i].value)
+		m.apply(shafts)
+	}
+}
+
+// corrected returns the survey as it will be measured after the settings, in
+// every pose, rounded far below what can be measured: repeated readings keep
+// their spread about the new mean, and what is left of the range of each change
+// counts from the new state.
+func corrected(s *survey.Survey, settings []setting) *survey.Survey {
+	c := correctedBase(s, settings)
+	for i, pose := range s.Poses {
+		posed := s.In(pose)
+		c.Poses[i] = override(pose.Name, c, correctedBase(posed, settings))
+	}
+	c.Adjust = slices.Clone(s.Adjust)
+	for i := range c.Adjust {
+		a := &c.Adjust[i]
+		for _, set := range settings {
+			if a.Change == set.asked.Change && a.On == set.asked.On {
+				a.From, a.To = rounded(a.From-set.value), rounded(a.To-set.value)
+			}
+		}
+	}
+	return c
+}
+
+// correctedBase is corrected without regard to poses.
+func correctedBase(s *survey.Survey, settings []setting) *survey.Survey {
+	c := s.Complete()
+	c.Poses = slices.Clone(s.Poses)
+	g := newGeometry(s)
+	after := make([]kinematics.Shaft, len(g.shafts))
+	g.moved(after, settings)
+	for k := range after {
+		correctShaft(&c.Shafts[k], g.shafts[k], after[k], s.Positioned() && k > 0 && k < len(g.shafts)-1)
+	}
+	for _, set := range settings {
+		if at := c.Joints[set.joint].At; at != nil {
+			by := set.move(g.shafts, set.value).before
+			c.Joints[set.joint].At = &survey.Point{
+				Along: rounded(at.Along + by.X),
+				Right: rounded(at.Right - by.Y),
+				Down:  rounded(at.Down - by.Z),
+			}
+		}
+	}
+	return c
+}
+
+// correctShaft writes the way from one state to the other into what the survey
+// says of a shaft.
+func correctShaft(sh *survey.Shaft, from, to kinematics.Shaft, positioned bool) {
+	if to.Phase != from.Phase {
+		sh.PhaseDeg = rounded(math.Remainder(sh.PhaseDeg+(to.Phase-from.Phase)/kinematics.Degree, 360))
+	}
+	if to.Axis == from.Axis || positioned {
+		return
+	}
+	down, right := kinematics.Slopes(to.Axis)
+	wasDown, wasRight := kinematics.Slopes(from.Axis)
+	if sh.InclineDeg != nil {
+		sh.InclineDeg = shifted(sh.InclineDeg, kinematics.Incline(to.Axis)-kinematics.Incline(from.Axis))
+	} else {
+		sh.DownDeg = shifted(sh.DownDeg, down-wasDown)
+	}
+	sh.RightDeg = shifted(sh.RightDeg, right-wasRight)
+	if sh.Length > 0 {
+		sh.Length = rounded(r3.Norm(to.Axis))
+	}
+}
+
+// shifted returns the readings moved by an angle in radians; none stand for 0.
+func shifted(readings survey.Readings, by float64) survey.Readings {
+	if readings == nil {
+		readings = survey.Readings{0}
+	}
+	moved := make(survey.Readings, len(readings))
+	for i, r := range readings {
+		moved[i] = rounded(r + by/kinematics.Degree)
+	}
+	return moved
+}
+
+// override returns the pose in which base reads as posed does.
+func override(name string, base, posed *survey.Survey) survey.Pose {
+	pose := survey.Pose{Name: name}
+	for k, sh := range posed.Shafts {
+		over, own := survey.PoseShaft{Name: sh.Name}, base.Shafts[k]
+		if !slices.Equal(sh.DownDeg, own.DownDeg) || !slices.Equal(sh.InclineDeg, own.InclineDeg) {
+			over.DownDeg, over.InclineDeg = sh.DownDeg, sh.InclineDeg
+		}
+		if !slices.Equal(sh.RightDeg, own.RightDeg) {
+			over.RightDeg = sh.RightDeg
+		}
+		if over.DownDeg != nil || over.InclineDeg != nil || over.RightDeg != nil {
+			pose.Shafts = append(pose.Shafts, over)
+		}
+	}
+	for k, j := range posed.Joints {
+		if at := j.At; at != nil && *at != *base.Joints[k].At {
+			pose.Joints = append(pose.Joints, survey.PoseJoint{Name: j.Name, At: at})
+		}
+	}
+	return pose
+}
+
+// rounded drops what lies below a millionth of a degree, mm or in.
+func rounded(v float64) float64 { return math.Round(v*1e6)/1e6 + 0 }

@@ -1,0 +1,122 @@
+package adjust
+
+import (
+	"cmp"
+	"math"
+	"slices"
+
+	"halfturn/kinematics/limits"
+)
+
+// pick is the best candidate of a group.
+type pick struct {
+	*group
+	candidate
+	within bool // by the full verdict, in every pose asked for
+}
+
+// pick returns the best candidate of a group from its frontier, which is not
+// empty: the first, so that with the least change, whose full verdict is within;
+// where none is, the last, with the most room.
+func (q *quest) pick(g *group, f frontier) (pick, error) {
+	i, err := q.firstWithin(f)
+	if i < 0 {
+		return pick{g, f[len(f)-1], false}, err
+	}
+	return pick{g, f[i], true}, err
+}
+
+// firstWithin returns the index of the first candidate whose full verdict is
+// within, or -1. The frontier was reckoned with the present uncertainty, which
+// changes little; the full verdict is taken to get no worse along it.
+func (q *quest) firstWithin(f frontier) (int, error) {
+	// A limit that is broken without any error of measurement stays broken.
+	low, high := slices.IndexFunc(f, func(c candidate) bool { return c.margin >= 0 }), len(f)-1
+	if low < 0 {
+		return -1, nil
+	}
+	if ok, err := q.isWithin(f[high]); err != nil || !ok {
+		return -1, err
+	}
+	// f[high] is within, and nothing before f[low]. If the uncertainty has not
+	// changed, the first with any room is the one; look around it first.
+	try := slices.IndexFunc(f, func(c candidate) bool { return c.guarded >= 0 })
+	for step := 1; low < high; step *= 2 {
+		try = min(max(low, try), high-1)
+		ok, err := q.isWithin(f[try])
+		if err != nil {
+			return -1, err
+		}
+		if ok {
+			high = try
+			try = high - min(step, (high-low+1)/2)
+		} else {
+			low = try + 1
+			try = low - 1 + min(step, (high-low+1)/2)
+		}
+	}
+	return high, nil
+}
+
+// isWithin reports whether the full verdict of a candidate is within in every
+// pose asked for.
+func (q *quest) isWithin(c candidate) (bool, error) {
+	if c.margin < 0 {
+		return false, nil
+	}
+	for _, p := range inPoses(corrected(q.survey, c.settings), q.allPoses) {
+		if j, err := limits.Judge(p.survey); err != nil || j.Outcome != limits.Within {
+			return false, err
+		}
+	}
+	return true, nil
+}
+
+// compareRank orders picks, the best first: those within all limits by the
+// number of parts touched, then by how much they change, then by the room they
+// leave; behind them those too close to call and those that break a limit, by
+// the room, in per cent of a limit, then likewise.
+func compareRank(a, b pick) int {
+	byRoom := cmp.Compare(b.guarded, a.guarded)
+	if !a.within {
+		byRoom = cmp.Compare(math.Round(100*b.guarded), math.Round(100*a.guarded))
+	}
+	byEffort := cmp.Or(cmp.Compare(len(a.changes), len(b.changes)), cmp.Compare(a.change, b.change))
+	switch {
+	case a.class() != b.class():
+		return cmp.Compare(a.class(), b.class())
+	case a.within:
+		return cmp.Or(byEffort, byRoom)
+	default:
+		return cmp.Or(byRoom, byEffort)
+	}
+}
+
+func (p pick) class() int {
+	switch {
+	case p.within:
+		return 0
+	case p.margin >= 0:
+		return 1 // within only as measured
+	default:
+		return 2
+	}
+}
+
+// shortlist returns at most most picks that differ in kind, the best first: of
+// those within, each that does not do with more parts what another does with
+// some of them; then, where none is within, the best; then single changes, to
+// show what they come to. What is not within must at least leave more room than
+// there is at present.
+func shortlist(picks []pick, present room, most int) []pick {
+	slices.SortStableFunc(picks, compareRank)
+	var list []pick
+	for i, p := range picks {
+		more := slices.ContainsFunc(list, func(kept pick) bool { return kept.within && p.contains(kept.group) })
+		helps := p.within || p.guarded >= present.guarded+0.01 && (i == 0 || len(p.changes) == 1)
+		if helps && !more && len(list) < most {
+			list = append(list, p)
+		}
+	}
+	return list
+}

@@ -1,0 +1,144 @@
+package adjust
+
+import (
+	"math"
+
+	"halfturn/kinematics"
+	"halfturn/kinematics/limits"
+	"halfturn/kinematics/survey"
+)
+
+// Variable is one quantity of a survey and the values it runs through. As text:
+//
+//	variable = quantity "=" from ":" to [ ":" step ]
+//	quantity = "rpm"
+//	         | shaft "." ( "down" | "incline" | "right" | "phase" )
+//	         | joint ".at." ( "along" | "right" | "down" )
+//	         | change "(" shaft or joint ")"
+//
+// The quantity of a shaft or joint is what the file gives; everything else stays
+// as it is. A change is one of survey.Changes, counts from 0 as measured and
+// moves the geometry as on the vehicle:
+//
+//	rpm=500:6000:50
+//	rear shaft.down=-2:10:0.1
+//	centre joint.at.down=0:40
+//	wedge(axle pinion)=-3:3:0.25
+//
+// Names are those of the file and may hold spaces, dots and brackets. Without a
+// step there are DefaultSteps of them.
+type Variable struct {
+	Quantity       string // as written
+	Unit           string // "rpm", "deg", "mm" or "in"
+	From, To, Step float64
+
+	field  *field // nil for a change
+	part   int    // the shaft or joint of the field
+	change survey.Change
+}
+
+// DefaultSteps of a variable that names no step.
+const DefaultSteps = 200
+
+// Values returns the values of the variable, From first.
+func (v Variable) Values() []float64 { return grid(v.From, v.To, v.Step) }
+
+// Present returns the value of the variable in s; it is 0 for a change, and for
+// a speed that is not given.
+func (v Variable) Present(s *survey.Survey) float64 {
+	if v.field == nil {
+		return 0
+	}
+	return v.field.get(s, v.part)
+}
+
+// field is a number of a survey that can be varied.
+type field struct {
+	unit func(s *survey.Survey) string
+	get  func(s *survey.Survey, part int) float64
+	// set changes a complete survey of which nothing but the lists of shafts
+	// and joints may be overwritten.
+	set      func(s *survey.Survey, part int, value float64)
+	position bool // of a joint, which only some surveys have
+}
+
+var speed = field{
+	unit: func(*survey.Survey) string { return "rpm" },
+	get:  func(s *survey.Survey, _ int) float64 { return limits.RPM(s) },
+	set: func(s *survey.Survey, _ int, value float64) {
+		s.RPM = value
+		if s.Road != nil {
+			road := *s.Road
+			road.SpeedKMH, road.SpeedMPH = 0, 0 // rpm goes instead
+			s.Road = &road
+		}
+	},
+}
+
+// Fields by the name that follows the shaft or joint and a dot.
+var (
+	shaftFields = map[string]*field{
+		"down": {
+			unit: inDegrees,
+			get:  func(s *survey.Survey, k int) float64 { down, _ := slopes(s, k); return down },
+			set: func(s *survey.Survey, k int, v float64) {
+				s.Shafts[k].DownDeg, s.Shafts[k].InclineDeg = survey.Readings{v}, nil
+			},
+		},
+		"incline": {
+			unit: inDegrees,
+			get:  func(s *survey.Survey, k int) float64 { return kinematics.Incline(s.Axes()[k]) / kinematics.Degree },
+			set: func(s *survey.Survey, k int, v float64) {
+				s.Shafts[k].DownDeg, s.Shafts[k].InclineDeg = nil, survey.Readings{v}
+			},
+		},
+		"right": {
+			unit: inDegrees,
+			get:  func(s *survey.Survey, k int) float64 { _, right := slopes(s, k); return right },
+			set:  func(s *survey.Survey, k int, v float64) { s.Shafts[k].RightDeg = survey.Readings{v} },
+		},
+		"phase": {
+			unit: inDegrees,
+			get:  func(s *survey.Survey, k int) float64 { return s.Shafts[k].PhaseDeg },
+			set:  func(s *survey.Survey, k int, v float64) { s.Shafts[k].PhaseDeg = v },
+		},
+	}
+	jointFields = map[string]*field{
+		"at.along": coordinate(func(p *survey.Point) *float64 { return &p.Along }),
+		"at.right": coordinate(func(p *survey.Point) *float64 { return &p.Right }),
+		"at.down":  coordinate(func(p *survey.Point) *float64 { return &p.Down }),
+	}
+)
+
+func inDegrees(*survey.Survey) string { return "deg" }
+
+// coordinate is a field of the position of a joint, which must have one.
+func coordinate(of func(*survey.Point) *float64) *field {
+	return &field{
+		unit: func(s *survey.Survey) string { return string(s.Units) },
+		get:  func(s *survey.Survey, k int) float64 { return *of(s.Joints[k].At) },
+		set: func(s *survey.Survey, k int, v float64) {
+			p := *s.Joints[k].At
+			*of(&p) = v
+			s.Joints[k].At = &p
+		},
+		position: true,
+	}
+}
+
+// slopes returns the side-view slope and the heading of a shaft in degrees.
+func slopes(s *survey.Survey, k int) (down, right float64) {
+	down, right = kinematics.Slopes(s.Axes()[k])
+	return down / kinematics.Degree, right / kinematics.Degree
+}
+
+// grid returns from, from + step … to the last that is not beyond to.
+func grid(from, to, step float64) []float64 {
+	values := make([]float64, 1+int(math.Floor((to-from)/step+1e-9))) // whole steps end on the last
+	for i := range values {
+		// Sums of decimal steps leave digits that nobody wrote. A billionth of
+		// a degree, mm or rpm is far below what can be made or measured.
+		values[i] = math.Round((from+float64(i)*step)*1e9)/1e9 + 0
+	}
+	return values
+}
