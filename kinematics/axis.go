@@ -21,7 +21,7 @@ const RPM = math.Pi / 30
 // The vector is not normalised, so that two nearly equal slopes keep their
 // difference to full precision.
 func AxisFromSlopes(down, right float64) r3.Vec {
-	return r3.Vec{X: 1, Y: -math.Tan(right), Z: -math.Tan(down)}
+	return r3.Vec{X: 1, Y: -tan(right), Z: -tan(down)}
 }
 
 // AxisFromIncline is AxisFromSlopes for a slope that an inclinometer laid along
@@ -29,7 +29,7 @@ func AxisFromSlopes(down, right float64) r3.Vec {
 //
 //	tan(incline) = tan(down)·cos(right)
 func AxisFromIncline(incline, right float64) r3.Vec {
-	return r3.Vec{X: 1, Y: -math.Tan(right), Z: -math.Tan(incline) / math.Cos(right)}
+	return r3.Vec{X: 1, Y: -tan(right), Z: -tan(incline) / math.Cos(right)}
 }
 
 // Slopes returns the side-view slope and the top-view heading of an axis, in
@@ -42,4 +42,11 @@ func Slopes(axis r3.Vec) (down, right float64) {
 // which is what an inclinometer laid along the shaft reads.
 func Incline(axis r3.Vec) float64 {
 	return math.Atan2(-axis.Z, math.Hypot(axis.X, axis.Y))
+}
+
+// tan is math.Tan but for angles of about 1e-7, where that takes the angle
+// itself and is off by ten roundings.
+func tan(a float64) float64 {
+	sin, cos := math.Sincos(a)
+	return sin / cos
 }

@@ -31,8 +31,8 @@ func SingleJoint(beta, azimuth float64) (Motion, error) {
 	if !finite(azimuth) {
 		return Motion{}, &RangeError{"azimuth", azimuth / Degree, "deg", "a finite angle"}
 	}
-	tan := math.Tan(beta / 2)
-	return Motion{cmplx.Rect(tan*tan, 2*azimuth), math.Cos(beta)}, nil
+	t := tan(beta / 2)
+	return Motion{cmplx.Rect(t*t, 2*azimuth), math.Cos(beta)}, nil
 }
 
 // newMotion reads the equivalent joint off a chain's map.
@@ -114,12 +114,22 @@ type equivalent struct {
 // at returns the state where the driving ears stand at the azimuth φ of the
 // given sine and cosine from the plane's normal.
 func (j equivalent) at(sin, cos float64) State {
-	product, sin2, cos2 := sin*cos, sin*sin, cos*cos
-	inv := 1 / (cos2 + j.cos*j.cos*sin2)
-	ratio := j.cos * inv
-	return State{
-		Lead:  0 - math.Atan(j.vers*product/(cos2+j.cos*sin2)),
-		Ratio: ratio,
-		Accel: 2 * j.sin2 * product * ratio * inv,
+	ratio, accel := j.speed(sin, cos)
+	return State{Lead: math.Atan(j.tanLead(sin, cos)), Ratio: ratio, Accel: accel}
+}
+
+func (j equivalent) speed(sin, cos float64) (ratio, accel float64) {
+	// Two ways to write cos²φ + cos²β sin²φ: the first is exactly 1 behind a
+	// straight joint, the second keeps its digits behind a steep one.
+	spread := 1 - j.sin2*(sin*sin)
+	if j.sin2 > 0.5 {
+		spread = cos*cos + j.cos*j.cos*(sin*sin)
 	}
+	inv := 1 / spread
+	ratio = j.cos * inv
+	return ratio, 2 * j.sin2 * (sin * cos) * ratio * inv
+}
+
+func (j equivalent) tanLead(sin, cos float64) float64 {
+	return 0 - j.vers*(sin*cos)/(cos*cos+j.cos*(sin*sin))
 }

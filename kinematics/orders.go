@@ -1,6 +1,7 @@
 package kinematics
 
 import (
+	"fmt"
 	"math"
 	"math/cmplx"
 
@@ -34,6 +35,9 @@ func (r *Revolution) Orders(k, highest int) ([]Order, error) {
 		return nil, &RangeError{"highest order", float64(highest), "", "at least 2 and less than half the positions"}
 	}
 	t, fft := r.Shafts[k], fourier.NewFFT(n)
+	if t.Lead == nil {
+		return nil, fmt.Errorf("orders of shaft %d: its lead was left out", k+1)
+	}
 	lead := fft.Coefficients(nil, t.Lead)
 	speed := fft.Coefficients(nil, t.Ratio)
 	accel := fft.Coefficients(nil, t.Accel)

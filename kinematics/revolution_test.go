@@ -2,6 +2,8 @@ package kinematics_test
 
 import (
 	"math"
+	"slices"
+	"strings"
 	"testing"
 
 	"halfturn/kinematics"
@@ -22,17 +24,34 @@ func TestSampleAgreesWithAt(t *testing.T) {
 	shafts := inPlane(2, 30, -5, 20)
 	shafts[1].Phase, shafts[2].Phase = 25*deg, -70*deg
 	motions := mustNew(t, shafts, nil).Driving(nil)
-	r := sample(t, 97, motions)
-	for k, m := range motions {
-		for i, theta := range r.Theta {
-			want := m.At(theta)
-			got := kinematics.State{Lead: r.Shafts[k].Lead[i], Ratio: r.Shafts[k].Ratio[i], Accel: r.Shafts[k].Accel[i]}
-			// Two ways to the same sine differ by rounding of θ − μ: some 1e-16
-			// times the slope of the curves, which stays below 10 here.
-			if math.Abs(got.Lead-want.Lead) > 1e-14 || math.Abs(got.Ratio-want.Ratio) > 1e-14 || math.Abs(got.Accel-want.Accel) > 2e-14 {
-				t.Fatalf("shaft %d at %v rad: got %v, want %v", k+1, theta, got, want)
+	for _, n := range []int{96, 97, 98} { // with and without a position at half a turn
+		r := sample(t, n, motions)
+		for k, m := range motions {
+			for i, theta := range r.Theta {
+				want := m.At(theta)
+				got := kinematics.State{Lead: r.Shafts[k].Lead[i], Ratio: r.Shafts[k].Ratio[i], Accel: r.Shafts[k].Accel[i]}
+				// Two ways to the same sine differ by rounding of θ − μ: some 1e-16
+				// times the slope of the curves, which stays below 10 here.
+				if math.Abs(got.Lead-want.Lead) > 1e-14 || math.Abs(got.Ratio-want.Ratio) > 1e-14 || math.Abs(got.Accel-want.Accel) > 2e-14 {
+					t.Fatalf("shaft %d at %v rad, %d positions: got %v, want %v", k+1, theta, n, got, want)
+				}
 			}
 		}
+	}
+}
+
+func TestSampleLeavesOutTheLead(t *testing.T) {
+	t.Parallel()
+	motions := mustNew(t, inPlane(0, 5, 1), nil).Driving(nil)
+	want := sample(t, 72, motions)
+	got := sample(t, 72, motions[:2])
+	got.Shafts[0].Lead, got.Shafts[1].Lead = nil, nil
+	got.Sample(motions[1:])
+	if track := got.Shafts[0]; track.Lead != nil || !slices.Equal(track.Ratio, want.Shafts[1].Ratio) || !slices.Equal(track.Accel, want.Shafts[1].Accel) {
+		t.Errorf("got %v, want the ratio and acceleration of %v and no lead", track, want.Shafts[1])
+	}
+	if _, err := got.Orders(1, 8); err == nil || !strings.Contains(err.Error(), "shaft 2") {
+		t.Errorf("orders without a lead: got error %v, want one that names shaft 2", err)
 	}
 }
 
