@@ -151,7 +151,6 @@ EXACT = {
     "companion_angle": companion_angle,
     "angle_at_accel": lambda i, unit: companion_angle(i, unit, joint1_deg=0),
     "joint_angle": lambda i, unit: i.after_deg - i.before_deg,
-    "length_rule": lambda i, unit: i.length_in / i.divisor,
     "speed_angle": lambda i, unit: i.rpm * i.beta_deg,
     "tyre_rpm": tyre_rpm,
     "tyre_hz": lambda i, unit: tyre_rpm(i, unit) / 60,
