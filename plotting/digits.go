@@ -3,6 +3,7 @@ package plotting
 import (
 	"math"
 	"strconv"
+	"strings"
 
 	"halfturn/kinematics"
 )
@@ -37,4 +38,14 @@ func revolutions(rpm float64) string {
 		return strconv.FormatFloat(rpm, 'f', 0, 64) + " rev/min"
 	}
 	return strconv.FormatFloat(rpm, 'g', 4, 64) + " rev/min"
+}
+
+// subscript writes a whole number in subscripts.
+func subscript(n int) string {
+	return strings.Map(func(r rune) rune { return '₀' + r - '0' }, strconv.Itoa(n))
+}
+
+// fewest writes a number with up to two decimals, none where it is whole.
+func fewest(v float64) string {
+	return signed(strconv.FormatFloat(math.Round(v*100)/100+0, 'f', -1, 64))
 }

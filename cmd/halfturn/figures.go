@@ -44,6 +44,10 @@ var figures = []figure{
 		name: "orders", shows: "orders 2 to 8, exact and by small-angle theory",
 		draw: func(s plotSubject) (*plotting.Figure, error) { return plotting.Orders(s.cases[0]) },
 	},
+	{
+		name: "views", shows: "side view and top view to scale, with angles and yokes",
+		draw: func(s plotSubject) (*plotting.Figure, error) { return plotting.Views(s.cases[0]) },
+	},
 }
 
 func figureNamed(name string) (figure, error) {

@@ -1,0 +1,100 @@
+package plotting
+
+import (
+	"fmt"
+	"math"
+
+	"gonum.org/v1/plot/vg/draw"
+
+	"halfturn/kinematics"
+)
+
+// Orders returns the figure of the orders of the last shaft's lead, exact and by the small-angle theory of one joint
+// at the equivalent angle β of the vector sum:
+//
+//	order m: (2/m)·(β/2)^m
+func Orders(c *Case) (*Figure, error) {
+	if err := c.check(); err != nil {
+		return nil, err
+	}
+	f := &Figure{Title: "Which orders are left?", Subtitle: c.subtitle(), Caption: c.ordersCaption()}
+	f.Add(c.ordersPanel())
+	return f, nil
+}
+
+func (c *Case) ordersCaption() string {
+	if len(aboveFloor(c.exactOrders())) == 0 {
+		return fmt.Sprintf("The joints cancel: no order at %s is above rounding, 6·10⁻¹⁴°.", c.shaft(c.last()))
+	}
+	return fmt.Sprintf("Cardan joints make even orders only, each far below the one before it. By small-angle theory order m has (2/m)·(β/2)^m with β = %s, the equivalent angle. Below 6·10⁻¹⁴°, which is rounding, nothing is shown.",
+		degrees(c.Analysis.SecondOrder.Equivalent))
+}
+
+// orderFloor is the least amplitude shown, in degrees.
+const orderFloor = kinematics.NoiseFloor / kinematics.Degree
+
+func (c *Case) ordersPanel() *Panel {
+	p := &Panel{
+		X: Axis{Label: "order: times per turn", Range: Interval{1, 9}, Ticker: Fixed{{2, "2"}, {4, "4"}, {6, "6"}, {8, "8"}}},
+		Y: Axis{Label: "amplitude of lead at " + c.shaft(c.last()) + ", °", Log: true},
+	}
+	exact, theory := aboveFloor(c.exactOrders()), aboveFloor(c.theoryOrders())
+	if len(exact)+len(theory) == 0 {
+		p.Y.Range = Interval{orderFloor, 1}
+	}
+	p.Add(orderMarks(exact, "exact", Accent(), draw.CircleGlyph{}, Right), orderMarks(theory, "small-angle theory", theoryLine, draw.RingGlyph{}, Left))
+	return p
+}
+
+// exactOrders returns the amplitudes of the orders of the last shaft's lead, in degrees.
+func (c *Case) exactOrders() []XY {
+	var points []XY
+	for _, o := range c.Analysis.Orders[c.last()] {
+		points = append(points, XY{float64(o.Number), o.Lead / kinematics.Degree})
+	}
+	return points
+}
+
+func (c *Case) theoryOrders() []XY {
+	half := c.Analysis.SecondOrder.Equivalent / 2
+	var points []XY
+	for _, o := range c.Analysis.Orders[c.last()] {
+		m := float64(o.Number)
+		points = append(points, XY{m, 2 / m * math.Pow(half, m) / kinematics.Degree})
+	}
+	return points
+}
+
+func aboveFloor(points []XY) []XY {
+	var above []XY
+	for _, p := range points {
+		if p.Y >= orderFloor {
+			above = append(above, p)
+		}
+	}
+	return above
+}
+
+// orderMarks are stems with markers and their values beside them.
+func orderMarks(points []XY, name string, pen draw.LineStyle, marker draw.GlyphDrawer, side Side) Drawing {
+	pen.Width = 0 // markers only, in the legend too
+	return Drawing{
+		Reach: points,
+		Keys:  []Key{{Name: name, Pen: pen, Marker: marker}},
+		Draw: func(s *Sketch) {
+			for _, p := range points {
+				s.letters.marker(s.Canvas, pen.Color, marker, s.At(p))
+				s.Text(p, side, " "+amplitude(p.Y)+" ")
+			}
+		},
+	}
+}
+
+// amplitude writes a value with three digits that matter, in powers of ten where it is small.
+func amplitude(v float64) string {
+	if v >= 0.001 {
+		return significant(v)
+	}
+	e := int(math.Floor(math.Log10(v)))
+	return fmt.Sprintf("%.2f·10%s", v/math.Pow10(e), raised(fmt.Sprint(e)))
+}

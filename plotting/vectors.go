@@ -1,0 +1,182 @@
+package plotting
+
+import (
+	"fmt"
+	"math"
+	"math/cmplx"
+
+	"gonum.org/v1/plot/vg/draw"
+
+	"halfturn/kinematics"
+)
+
+// Vectors returns the figure of what every joint contributes to the second order of the last shaft and how the
+// contributions add: laid head to tail, with the sum as the closing arrow and the exact result beside it. limit is the
+// acceptable equivalent angle in radians, drawn as a circle about the start; 0: none.
+func Vectors(c *Case, limit float64) (*Figure, error) {
+	if err := c.check(); err != nil {
+		return nil, err
+	}
+	if !(limit >= 0 && limit < math.Pi/2) {
+		return nil, fmt.Errorf("limit of the equivalent angle: %g deg: want 0 (none) or below 90 deg", limit/kinematics.Degree)
+	}
+	f := &Figure{
+		Title:    "What does each joint add, and what is left?",
+		Subtitle: c.subtitle(),
+		Legend:   LegendRight,
+		Caption:  c.vectorCaption(),
+	}
+	f.Add(c.vectorPanel(limit))
+	return f, nil
+}
+
+func (c *Case) vectorCaption() string {
+	s := c.Analysis.SecondOrder
+	return fmt.Sprintf("Every joint adds an arrow as long as the square of its working angle; opposite arrows cancel. What is left acts like one joint at %s by this sum, and exactly at %s.",
+		degrees(s.Equivalent), degrees(s.Exact))
+}
+
+// vectorPanel shows the vectors. The x axis is what slows the last shaft at θ = 0, the y axis what speeds it up an
+// eighth of a turn later: the deviation of its speed is −Re(v·e^{2jθ})/2.
+func (c *Case) vectorPanel(limit float64) *Panel {
+	d := c.vectorDiagram()
+	radius := limit * limit / squareDegree
+	p := &Panel{
+		Equal: true,
+		X:     Axis{Label: "slower at θ = 0°, deg²"},
+		Y:     Axis{Label: "faster at θ = 45°, deg²"},
+	}
+	p.Add(Drawing{
+		Reach: append(squareAround(max(radius, vectorFloor)), d.reach()...),
+		Keys:  c.vectorKeys(limit),
+		Draw: func(s *Sketch) {
+			if limit > 0 {
+				s.Circle(Shade, Limit(), XY{}, s.Length(radius))
+			}
+			s.Polyline(zeroLine, XY{s.x.Min, 0}, XY{s.x.Max, 0})
+			s.Polyline(zeroLine, XY{0, s.y.Min}, XY{0, s.y.Max})
+			d.draw(s)
+		},
+	})
+	return p
+}
+
+// squareDegree is one deg² in rad².
+const squareDegree = kinematics.Degree * kinematics.Degree
+
+// vectorFloor is the least half width of the diagram in deg²: the square of 0.3°.
+const vectorFloor = 0.1
+
+// vectorKeys name the arrows, with their sizes.
+func (c *Case) vectorKeys(limit float64) []Key {
+	s := c.Analysis.SecondOrder
+	var keys []Key
+	for k, term := range s.Terms {
+		keys = append(keys, Key{
+			Name: fmt.Sprintf("%d %s, %s: %s deg²", k+1, c.joint(k), degrees(c.Analysis.Bends[k].Angle), significant(cmplx.Abs(term)/squareDegree)),
+			Pen:  arrowPen(k),
+		})
+	}
+	keys = append(keys,
+		Key{Name: fmt.Sprintf("what is left, %s deg²: as one joint at %s", significant(cmplx.Abs(s.Sum)/squareDegree), degrees(s.Equivalent)), Pen: Accent()},
+		Key{Name: "exactly: as one joint at " + degrees(s.Exact), Pen: draw.LineStyle{Color: Ink}, Marker: draw.RingGlyph{}})
+	if limit > 0 {
+		keys = append(keys, Key{Name: "limit: one joint at " + degrees(limit), Pen: Limit(), Fill: Shade})
+	}
+	return keys
+}
+
+// arrowPen is the pen of the arrow of joint k. Arrows are told apart by their numbers as well.
+func arrowPen(k int) draw.LineStyle { return draw.LineStyle{Color: Pen(k).Color, Width: 1.8} }
+
+// vectorDiagram is the terms laid head to tail from the origin, in deg².
+type vectorDiagram struct {
+	arrows [][2]XY // of every joint, from tail to head
+	sum    XY      // where the last of them ends
+	exact  XY      // where the exact motion ends
+}
+
+func (c *Case) vectorDiagram() vectorDiagram {
+	terms := c.Analysis.SecondOrder.Terms
+	left := c.Analysis.Driving[c.last()]
+	step := sidestep(terms)
+	d := vectorDiagram{exact: inSquareDegrees(cmplx.Rect(left.Angle()*left.Angle(), -2*left.Azimuth()))}
+	var at complex128
+	for k, term := range terms {
+		lane := complex(float64(k+1), 0) * step
+		d.arrows = append(d.arrows, [2]XY{inSquareDegrees(at + lane), inSquareDegrees(at + term + lane)})
+		at += term
+	}
+	d.sum = inSquareDegrees(at)
+	return d
+}
+
+// sidestep returns by how much each arrow must step aside from the one before it to be seen: nothing if they enclose
+// an area, a little upward where they lie along one line.
+func sidestep(terms []complex128) complex128 {
+	var largest complex128
+	for _, term := range terms {
+		if cmplx.Abs(term) > cmplx.Abs(largest) {
+			largest = term
+		}
+	}
+	if largest == 0 || len(terms) == 1 {
+		return 0
+	}
+	along := largest / complex(cmplx.Abs(largest), 0)
+	for _, term := range terms {
+		if across := imag(term * cmplx.Conj(along)); math.Abs(across) > 0.1*cmplx.Abs(largest) {
+			return 0
+		}
+	}
+	aside := along * 1i
+	if imag(aside) < 0 {
+		aside = -aside
+	}
+	return aside * complex(0.06*cmplx.Abs(largest), 0)
+}
+
+// reach returns all ends of arrows.
+func (d vectorDiagram) reach() []XY {
+	points := []XY{d.sum, d.exact}
+	for _, a := range d.arrows {
+		points = append(points, a[:]...)
+	}
+	return points
+}
+
+func (d vectorDiagram) draw(s *Sketch) {
+	at := XY{}
+	for _, a := range d.arrows {
+		s.Polyline(Aid(), at, a[0]) // where it steps aside
+		at = a[1]
+	}
+	s.Polyline(Aid(), at, d.sum)
+	s.Arrow(Accent(), XY{}, d.sum)
+	for k, a := range d.arrows {
+		s.Arrow(arrowPen(k), a[0], a[1])
+		if a[0] != a[1] {
+			s.number(k+1, a[0], a[1])
+		}
+	}
+	s.Circle(Ink, draw.LineStyle{}, XY{}, 0.2*s.Em())
+	s.Circle(nil, draw.LineStyle{Color: Ink, Width: 1}, d.exact, 0.4*s.Em())
+}
+
+// number writes a number on an arrow, or beside one too short to carry it.
+func (s *Sketch) number(n int, from, to XY) {
+	side := Middle
+	if a, b := s.At(from), s.At(to); math.Hypot(float64(b.X-a.X), float64(b.Y-a.Y)) < float64(3*s.Em()) {
+		side = Above
+	}
+	s.Text(XY{(from.X + to.X) / 2, (from.Y + to.Y) / 2}, side, fmt.Sprint(n))
+}
+
+func inSquareDegrees(v complex128) XY {
+	return XY{real(v) / squareDegree, imag(v) / squareDegree}
+}
+
+// squareAround returns the corners of a square about the origin.
+func squareAround(half float64) []XY {
+	return []XY{{-half, -half}, {half, half}}
+}

@@ -1,0 +1,133 @@
+package plotting
+
+import (
+	"math"
+
+	"gonum.org/v1/gonum/spatial/r3"
+	"gonum.org/v1/plot/vg"
+
+	"halfturn/kinematics"
+)
+
+// Views returns the figure of the driveline in side view and top view, to one scale, with slopes, true working angles
+// and the yoke ears as they stand at θ = 0.
+func Views(c *Case) (*Figure, error) {
+	if err := c.check(); err != nil {
+		return nil, err
+	}
+	f := &Figure{Title: "How does the driveline lie?", Subtitle: c.subtitle(), Rows: c.viewRows(), Caption: c.viewsCaption()}
+	if len(f.Rows) > 1 {
+		f.Size = tall
+	}
+	return f, nil
+}
+
+// viewRows shows both views below each other or, where the driveline is steep, side by side.
+func (c *Case) viewRows() []Row {
+	d := viewDrawing{Case: c, course: c.course()}
+	start, end := extent(d.course, func(p r3.Vec) float64 { return p.X })
+	if d.height() > 0.15*(end-start) {
+		return []Row{{Panels: []*Panel{d.panel(sideView, 1), d.panel(topView, 1)}}}
+	}
+	const lower = 0.8 // it has no joints to name
+	return []Row{
+		{Panels: []*Panel{d.panel(sideView, 1)}},
+		{Panels: []*Panel{d.panel(topView, lower)}, Height: lower},
+	}
+}
+
+func (d viewDrawing) panel(v view, share float64) *Panel {
+	d.view = v
+	p := &Panel{Title: v.title, Equal: true, Bare: true}
+	p.Add(Drawing{Reach: d.reach(share), Draw: d.draw})
+	return p
+}
+
+func (c *Case) viewsCaption() string {
+	scale := "Shafts are to scale; yokes and end stubs are not."
+	if !c.measured() {
+		scale = "Lengths are not known: all shafts are drawn alike."
+	}
+	return scale + " At the joints stand the true working angles β, in space; along the shafts their slope or heading in the view. Ears as at θ = 0, when those of the first shaft lie level."
+}
+
+// A view is a direction from which a driveline is seen, with the power flow to the right.
+type view struct {
+	title string
+	up    func(r3.Vec) float64 // what is up on the page
+	slope func(axis r3.Vec) string
+	names bool      // joints carry their names and angles
+	lift  vg.Length // em by which the driveline stands above the middle
+}
+
+var (
+	sideView = view{
+		title: "Side view (the power flows to the right)",
+		up:    func(v r3.Vec) float64 { return v.Z },
+		slope: func(axis r3.Vec) string {
+			down, _ := kinematics.Slopes(axis)
+			return toward(down, "down", "up")
+		},
+		names: true,
+	}
+	topView = view{
+		title: "Top view",
+		up:    func(v r3.Vec) float64 { return v.Y },
+		slope: func(axis r3.Vec) string {
+			_, right := kinematics.Slopes(axis)
+			return toward(right, "right", "left")
+		},
+		lift: 1.5,
+	}
+)
+
+// toward writes a slope with the word for its sense.
+func toward(angle float64, positive, negative string) string {
+	switch text := degrees(math.Abs(angle)); {
+	case text == degrees(0):
+		return text
+	case angle > 0:
+		return text + " " + positive
+	default:
+		return text + " " + negative
+	}
+}
+
+// measured reports whether the lengths of all shafts between two joints are known; those of a single joint do not matter.
+func (c *Case) measured() bool {
+	for k := 1; k < c.last(); k++ {
+		if c.Lengths == nil || c.Lengths[k] == 0 {
+			return false
+		}
+	}
+	return c.last() > 1
+}
+
+// course returns the ends of all shafts in space: the start of the first, the joint centres and the end of the last. The
+// shafts at both ends are stubs.
+func (c *Case) course() []r3.Vec {
+	shafts := c.Driveline.Shafts()
+	measured, total := c.measured(), 0.0
+	length := func(k int) float64 {
+		if measured {
+			return c.Lengths[k]
+		}
+		return 1
+	}
+	for k := 1; k < c.last(); k++ {
+		total += length(k)
+	}
+	stub := 0.16 * total
+	if total == 0 {
+		stub = 1
+	}
+	points := []r3.Vec{{}}
+	for k, s := range shafts {
+		l := stub
+		if 0 < k && k < c.last() {
+			l = length(k)
+		}
+		points = append(points, r3.Add(points[k], r3.Scale(l, r3.Unit(s.Axis))))
+	}
+	return points
+}
