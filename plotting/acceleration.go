@@ -2,7 +2,6 @@ package plotting
 
 import (
 	"fmt"
-	"math"
 
 	"halfturn/kinematics"
 )
@@ -13,8 +12,7 @@ func accelerationOf(rpm float64) quantity {
 	q := quantity{
 		label: "acceleration ÷ ω² (no speed given)",
 		unit:  1,
-		of:    func(t kinematics.Track) []float64 { return t.Accel },
-		order: func(o kinematics.Order) (float64, float64) { return o.Accel, o.Phase - math.Pi },
+		of:    func(s kinematics.State) float64 { return s.Accel },
 	}
 	if rpm > 0 {
 		omega := rpm * kinematics.RPM
@@ -33,11 +31,7 @@ func Acceleration(c *Case) (*Figure, error) {
 	f := &Figure{Title: "How hard is each shaft shaken?", Subtitle: c.subtitle(), Caption: c.accelerationCaption()}
 	var panels []*Panel
 	for _, drive := range []Drive{Driving, Coasting} {
-		t, err := c.over(drive)
-		if err != nil {
-			return nil, err
-		}
-		p := q.everyShaft(t, "what is left at the other end")
+		p := q.everyShaft(c.over(drive), "what is left at the other end")
 		p.Title = drive.heading()
 		p.Add(alike(q.unit * max(c.peakAccel(Driving), c.peakAccel(Coasting))))
 		panels = append(panels, p)
@@ -61,7 +55,7 @@ func (d Drive) heading() string {
 // peakAccel is the largest acceleration of any shaft, in units of ω².
 func (c *Case) peakAccel(drive Drive) float64 {
 	peak := 0.0
-	for _, m := range c.motions(drive) {
+	for _, m := range c.over(drive).motions {
 		peak = max(peak, m.PeakAccel())
 	}
 	return peak

@@ -11,8 +11,7 @@ var lead = quantity{
 	label: "lead, °",
 	unit:  1 / kinematics.Degree,
 	floor: 0.005,
-	of:    func(t kinematics.Track) []float64 { return t.Lead },
-	order: func(o kinematics.Order) (float64, float64) { return o.Lead, o.Phase },
+	of:    func(s kinematics.State) float64 { return s.Lead },
 }
 
 // Lead returns the figure of how far every shaft runs ahead and behind over a turn, with what is left at the end shown
@@ -21,10 +20,7 @@ func Lead(c *Case, drive Drive) (*Figure, error) {
 	if err := c.check(); err != nil {
 		return nil, err
 	}
-	t, err := c.over(drive)
-	if err != nil {
-		return nil, err
-	}
+	t := c.over(drive)
 	caption := fmt.Sprintf("The joints cancel: %s keeps step with %s.", t.shaft(t.left()), t.shaft(t.source()))
 	if !t.cancels() {
 		caption = fmt.Sprintf("Left at %s: it runs up to %s° ahead and behind, twice a turn. Lead is the rotation of a shaft less θ, with its mean taken out.",

@@ -2,7 +2,6 @@ package plotting
 
 import (
 	"fmt"
-	"math"
 
 	"halfturn/kinematics"
 )
@@ -14,8 +13,7 @@ var speed = quantity{
 	unit:  100,
 	base:  1,
 	floor: 0.01,
-	of:    func(t kinematics.Track) []float64 { return t.Ratio },
-	order: func(o kinematics.Order) (float64, float64) { return o.Speed, o.Phase - math.Pi/2 },
+	of:    func(s kinematics.State) float64 { return s.Ratio },
 }
 
 // Speed returns the figure of every shaft's speed over a turn, with what is left at the end shown apart.
@@ -23,10 +21,7 @@ func Speed(c *Case, drive Drive) (*Figure, error) {
 	if err := c.check(); err != nil {
 		return nil, err
 	}
-	t, err := c.over(drive)
-	if err != nil {
-		return nil, err
-	}
+	t := c.over(drive)
 	return speed.figure(t, "How evenly does each shaft turn?", t.speedCaption()), nil
 }
 

@@ -18,56 +18,18 @@ const (
 	Coasting              // the last shaft; what is left shows at the first
 )
 
-// turning is a case over one turn of the shaft that turns uniformly, sampled.
+// turning is a case over one turn of the shaft that turns uniformly.
 type turning struct {
 	*Case
-	drive  Drive
-	theta  []float64 // 0 to 360, both included, deg
-	shafts []kinematics.Track
-	second kinematics.Order // of the shaft at the end that does not turn uniformly
+	drive   Drive
+	motions []kinematics.Motion // of all shafts
 }
 
-// Positions in a turn: enough for a smooth curve, and for the needles of a joint close to 90°.
-const (
-	turnSteps  = 360
-	steepSteps = 3600
-	steepRatio = 0.1 // lowest speed ratio, cos β, that counts as steep
-)
-
-// motions are those of all shafts.
-func (c *Case) motions(drive Drive) []kinematics.Motion {
+func (c *Case) over(drive Drive) *turning {
 	if drive == Coasting {
-		return c.Analysis.Coasting
+		return &turning{c, drive, c.Analysis.Coasting}
 	}
-	return c.Analysis.Driving
-}
-
-// over samples a valid case over a turn.
-func (c *Case) over(drive Drive) (*turning, error) {
-	t := &turning{Case: c, drive: drive}
-	motions := c.motions(drive)
-	steps := turnSteps
-	for _, m := range motions {
-		if m.MinRatio() < steepRatio {
-			steps = steepSteps
-		}
-	}
-	r, err := kinematics.NewRevolution(steps)
-	if err != nil {
-		return nil, err
-	}
-	r.Sample(motions)
-	orders, err := r.Orders(t.left(), 2)
-	if err != nil {
-		return nil, err
-	}
-	t.second = orders[0]
-	t.shafts = r.Shafts
-	t.theta = make([]float64, steps+1)
-	for i := range t.theta {
-		t.theta[i] = 360 * float64(i) / float64(steps)
-	}
-	return t, nil
+	return &turning{c, drive, c.Analysis.Driving}
 }
 
 // source is the shaft that turns uniformly.
@@ -84,38 +46,55 @@ func (t *turning) left() int { return t.last() - t.source() }
 func (t *turning) leftName() string { return "what is left at " + t.shaft(t.left()) }
 
 // motion is that of the shaft with what is left.
-func (t *turning) motion() kinematics.Motion { return t.motions(t.drive)[t.left()] }
+func (t *turning) motion() kinematics.Motion { return t.motions[t.left()] }
 
 // cancels reports whether nothing but rounding is left.
 func (t *turning) cancels() bool { return t.motion().SecondOrder() < kinematics.NoiseFloor }
 
-// A quantity is what a figure shows of every shaft over a turn: unit·(v − base) of each value v.
+// A quantity is what a figure shows of a shaft over a turn: unit·(v − base) of a value v.
 type quantity struct {
 	label      string
 	unit, base float64
 	floor      float64 // half of the least range shown: the stated noise floor
-	of         func(kinematics.Track) []float64
-	order      func(kinematics.Order) (amplitude, phase float64)
+	of         func(kinematics.State) float64
 }
 
-// values returns the quantity of a shaft at every position of a turning, the last being the first again.
-func (q quantity) values(t *turning, shaft int) []float64 {
-	v := q.of(t.shafts[shaft])
-	values := make([]float64, len(v)+1)
-	for i := range values {
-		values[i] = q.unit * (v[i%len(v)] - q.base)
-	}
-	return values
+// curve returns the quantity of a motion over a turn.
+func (q quantity) curve(name string, m kinematics.Motion, pen draw.LineStyle) Curve {
+	return q.sampled(name, positions(m), m.At, pen)
 }
 
-// secondOrder returns the second-order part of what is left.
-func (q quantity) secondOrder(t *turning) []float64 {
-	amplitude, phase := q.order(t.second)
-	values := make([]float64, len(t.theta))
-	for i, theta := range t.theta {
-		values[i] = q.unit * amplitude * math.Cos(2*theta*kinematics.Degree-phase)
+func (q quantity) sampled(name string, theta []float64, at func(theta float64) kinematics.State, pen draw.LineStyle) Curve {
+	values := make([]float64, len(theta))
+	for i, deg := range theta {
+		values[i] = q.unit * (q.of(at(deg*kinematics.Degree)) - q.base)
 	}
-	return values
+	return Curve{Name: name, X: theta, Y: values, Pen: pen}
+}
+
+// positions returns a turn from 0° to 360°, both included, in steps fine enough for a smooth curve, also for the
+// needles of a joint close to 90°.
+func positions(m kinematics.Motion) []float64 {
+	steps := 360
+	if m.MinRatio() < 0.1 { // β beyond 84°
+		steps = 3600
+	}
+	theta := make([]float64, steps+1)
+	for i := range theta {
+		theta[i] = 360 * float64(i) / float64(steps)
+	}
+	return theta
+}
+
+// secondOrder returns the second-order part of a motion, with φ = θ − μ and A the amplitude of the second order of lead:
+//
+//	lead = −A·sin 2φ    ratio = 1 − 2A·cos 2φ    accel = 4A·sin 2φ
+func secondOrder(m kinematics.Motion) func(theta float64) kinematics.State {
+	amplitude, azimuth := m.SecondOrder(), m.Azimuth()
+	return func(theta float64) kinematics.State {
+		sin, cos := math.Sincos(2 * (theta - azimuth))
+		return kinematics.State{Lead: -amplitude * sin, Ratio: 1 - 2*amplitude*cos, Accel: 4 * amplitude * sin}
+	}
 }
 
 // figure shows all shafts and, below, what is left at the end.
@@ -146,29 +125,26 @@ func (q quantity) panel(drive Drive) *Panel {
 // everyShaft shows all shafts, the one with what is left standing out under a name of its own.
 func (q quantity) everyShaft(t *turning, left string) *Panel {
 	p := q.panel(t.drive)
-	for k := range t.shafts {
+	for k, m := range t.motions {
 		if k != t.left() {
-			p.Add(Curve{Name: t.shaft(k), X: t.theta, Y: q.values(t, k), Pen: Pen(k)})
+			p.Add(q.curve(t.shaft(k), m, Pen(k)))
 		}
 	}
-	p.Add(q.whatIsLeft(t, left))
+	p.Add(q.curve(left, t.motion(), Accent()))
 	return p
 }
 
 // leftApart shows what is left alone, with its second-order part.
 func (q quantity) leftApart(t *turning) *Panel {
+	m := t.motion()
 	p := q.panel(t.drive)
 	p.Title = upperFirst(t.leftName()) + ", and its second-order part (dashed)"
 	p.Add(
 		Rule{At: 0, Pen: zeroLine},
-		q.whatIsLeft(t, t.leftName()),
-		Curve{X: t.theta, Y: q.secondOrder(t), Pen: theoryLine},
+		q.curve(t.leftName(), m, Accent()),
+		q.sampled("", positions(m), secondOrder(m), theoryLine),
 	)
 	return p
-}
-
-func (q quantity) whatIsLeft(t *turning, name string) Curve {
-	return Curve{Name: name, X: t.theta, Y: q.values(t, t.left()), Pen: Accent()}
 }
 
 // Pens that the figures share.

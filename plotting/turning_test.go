@@ -1,6 +1,7 @@
 package plotting
 
 import (
+	"fmt"
 	"math"
 	"strings"
 	"testing"
@@ -52,7 +53,8 @@ func curve(t *testing.T, p *Panel, name string) Curve {
 	return Curve{}
 }
 
-// The curves over a turn are the exact motion, evaluated anew at each position.
+// The curves over a turn are the exact motion as a revolution samples it, and the part drawn apart is its second order
+// as the Fourier transform finds it.
 func TestCurvesOverATurn(t *testing.T) {
 	t.Parallel()
 	c := twoPiece(t)
@@ -60,36 +62,55 @@ func TestCurvesOverATurn(t *testing.T) {
 	for _, test := range []struct {
 		name     string
 		quantity quantity
-		want     func(kinematics.State) float64
-		scale    float64 // size of rounding
+		values   func(kinematics.Track) []float64
+		base     float64
+		unit     float64
+		// Amplitude of an order, and by how much it runs ahead of the lead's order, in quarter turns.
+		order func(kinematics.Order) float64
+		ahead float64
 	}{
-		{"speed", speed, func(s kinematics.State) float64 { return 100 * (s.Ratio - 1) }, 100},
-		{"lead", lead, func(s kinematics.State) float64 { return s.Lead / kinematics.Degree }, 1},
-		{"acceleration", accelerationOf(2800), func(s kinematics.State) float64 { return s.Accel * omega * omega }, omega * omega},
-		{"acceleration without speed", accelerationOf(0), func(s kinematics.State) float64 { return s.Accel }, 1},
+		{"speed", speed, ratios, 1, 100, func(o kinematics.Order) float64 { return o.Speed }, 1},
+		{"lead", lead, leads, 0, 1 / kinematics.Degree, func(o kinematics.Order) float64 { return o.Lead }, 0},
+		{"acceleration", accelerationOf(2800), accels, 0, omega * omega, func(o kinematics.Order) float64 { return o.Accel }, 2},
+		{"acceleration without speed", accelerationOf(0), accels, 0, 1, func(o kinematics.Order) float64 { return o.Accel }, 2},
 	} {
 		for _, drive := range []Drive{Driving, Coasting} {
-			t.Run(test.name, func(t *testing.T) {
-				turning, err := c.over(drive)
+			t.Run(fmt.Sprintf("%s, drive %d", test.name, drive), func(t *testing.T) {
+				turning := c.over(drive)
+				r, err := kinematics.NewRevolution(360)
 				if err != nil {
 					t.Fatal(err)
 				}
-				p := test.quantity.everyShaft(turning, "left")
-				for k, m := range c.motions(drive) {
+				r.Sample(turning.motions)
+				every := test.quantity.everyShaft(turning, "left")
+				// A few roundings of numbers around 1.
+				tolerance := 4e-15 * test.unit
+				for k := range turning.motions {
 					name := c.Shafts[k]
 					if k == turning.left() {
 						name = "left"
 					}
-					got := curve(t, p, name)
+					got := curve(t, every, name)
 					if n := len(got.X); n != 361 || got.X[0] != 0 || got.X[n-1] != 360 {
 						t.Fatalf("%d positions from %g to %g, want 361 from 0 to 360", n, got.X[0], got.X[n-1])
 					}
 					for i, x := range got.X {
-						want := test.want(m.At(x * kinematics.Degree))
-						// 1e-15 is a few roundings of numbers around 1.
-						if math.Abs(got.Y[i]-want) > 4e-15*test.scale {
+						want := test.unit * (test.values(r.Shafts[k])[i%360] - test.base)
+						if math.Abs(got.Y[i]-want) > tolerance {
 							t.Fatalf("%s at %g°: got %g, want %g", name, x, got.Y[i], want)
 						}
+					}
+				}
+
+				orders, err := r.Orders(turning.left(), 2)
+				if err != nil {
+					t.Fatal(err)
+				}
+				part := test.quantity.leftApart(turning).Layers[2].(Curve)
+				for i, x := range part.X {
+					want := test.unit * test.order(orders[0]) * math.Cos(2*x*kinematics.Degree-orders[0].Phase+test.ahead*math.Pi/2)
+					if math.Abs(part.Y[i]-want) > tolerance {
+						t.Fatalf("second order at %g°: got %g, want %g", x, part.Y[i], want)
 					}
 				}
 			})
@@ -97,29 +118,9 @@ func TestCurvesOverATurn(t *testing.T) {
 	}
 }
 
-// For a small angle what is left is its second order but for terms of order β⁴.
-func TestSecondOrderPartFollowsWhatIsLeft(t *testing.T) {
-	t.Parallel()
-	c := newCase(t, 2800, [][2]float64{{0, 0}, {1.5, 2}})
-	const beta4 = 0.0436 * 0.0436 * 0.0436 * 0.0436 // β = 2.5°
-	for _, q := range []quantity{speed, lead, accelerationOf(0)} {
-		for _, drive := range []Drive{Driving, Coasting} {
-			turning, err := c.over(drive)
-			if err != nil {
-				t.Fatal(err)
-			}
-			left, part := q.values(turning, turning.left()), q.secondOrder(turning)
-			worst, largest := 0.0, 0.0
-			for i := range left {
-				worst = max(worst, math.Abs(left[i]-part[i]))
-				largest = max(largest, math.Abs(left[i]))
-			}
-			if limit := q.unit * beta4; !(worst < limit) || !(largest > 50*limit) {
-				t.Errorf("%s, drive %d: part misses by %g of %g, want less than %g", q.label, drive, worst, largest, limit)
-			}
-		}
-	}
-}
+func ratios(t kinematics.Track) []float64 { return t.Ratio }
+func leads(t kinematics.Track) []float64  { return t.Lead }
+func accels(t kinematics.Track) []float64 { return t.Accel }
 
 // A cancelled driveline is flat: what is left is drawn on an axis that does not go below the stated floor.
 func TestCancelledDrivelineIsFlat(t *testing.T) {
