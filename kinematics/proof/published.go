@@ -105,8 +105,8 @@ func (r row) checkExact(q recipe) Check {
 	return c
 }
 
-// checkMisprint checks the acceleration on which a table of angles rests: it must lie
-// within what the printed digits of the angles leave open.
+// checkMisprint checks the acceleration on which a table of angles rests: it must
+// lie within what the printed digits of the angles leave open.
 func (r row) checkMisprint(table []row) Check {
 	low, high := 0.0, math.Inf(1)
 	for _, other := range table {
@@ -123,8 +123,8 @@ func (r row) checkMisprint(table []row) Check {
 	return c
 }
 
-// checkImplied checks the acceleration that a limit of angle at a speed, or of speed
-// times angle, allows.
+// checkImplied checks the acceleration that a limit of angle at a speed, or of
+// speed times angle, allows.
 func (r row) checkImplied() Check {
 	var what string
 	var rpm, angle float64
