@@ -73,10 +73,10 @@ func TestChangeMovesJoint(t *testing.T) {
 			at[2].Y -= 6
 		}},
 		{"nose up", survey.Change{Change: "wedge", On: "axle pinion"}, 1.5, func(at []r3.Vec) {
-			at[3] = aboutAxle(at[3], at[4], 1.5)
+			at[3] = aboutAxle(at[3], at[3], at[4], 1.5)
 		}},
 		{"nose down", survey.Change{Change: "wedge", On: "axle pinion"}, -3, func(at []r3.Vec) {
-			at[3] = aboutAxle(at[3], at[4], -3)
+			at[3] = aboutAxle(at[3], at[3], at[4], -3)
 		}},
 		{"mount raised", survey.Change{Change: "mount", On: "gearbox output"}, 12, func(at []r3.Vec) {
 			at[1] = onArc(at[1], at[0], 12)
@@ -108,12 +108,11 @@ func TestChangeMovesJoint(t *testing.T) {
 	}
 }
 
-// aboutAxle turns the joint about the level line through the centre of the axle,
-// square to the pinion, by Rodrigues' formula; positive raises the nose.
-func aboutAxle(joint, axle r3.Vec, deg float64) r3.Vec {
-	pinion := r3.Sub(axle, joint)
-	line := r3.Unit(r3.Cross(r3.Vec{Z: 1}, pinion))
-	return r3.Add(axle, r3.NewRotation(deg*math.Pi/180, line).Rotate(r3.Sub(joint, axle)))
+// aboutAxle turns a point of the axle about the level line through its centre,
+// square to the pinion from the joint; positive raises the joint.
+func aboutAxle(point, joint, axle r3.Vec, deg float64) r3.Vec {
+	line := r3.Unit(r3.Cross(r3.Vec{Z: 1}, r3.Sub(axle, joint)))
+	return r3.Add(axle, r3.NewRotation(deg*math.Pi/180, line).Rotate(r3.Sub(point, axle)))
 }
 
 // onArc swings the joint about the level line through the pivot until it stands
@@ -172,7 +171,7 @@ func TestChangesAddUp(t *testing.T) {
 	}
 	at[1] = onArc(at[1], at[0], 6)
 	at[2] = r3.Add(at[2], r3.Vec{Y: 3, Z: -9})
-	at[3] = aboutAxle(at[3], at[4], 2)
+	at[3] = aboutAxle(at[3], at[3], at[4], 2)
 	for _, order := range [][]setting{settings, reversed} {
 		got := make([]kinematics.Shaft, len(g.shafts))
 		g.moved(got, order)
@@ -189,17 +188,7 @@ func TestChangesAddUp(t *testing.T) {
 
 func TestChangeFromPositions(t *testing.T) {
 	t.Parallel()
-	bySlopes := twoPiece()
-	byPositions := twoPiece()
-	for k, p := range points(bySlopes)[1:4] {
-		byPositions.Joints[k].At = &survey.Point{Along: 100 + p.X, Right: -p.Y, Down: -p.Z}
-	}
-	for k := 1; k <= 2; k++ {
-		byPositions.Shafts[k].DownDeg, byPositions.Shafts[k].RightDeg, byPositions.Shafts[k].Length = nil, nil, 0
-	}
-	if err := byPositions.Validate(); err != nil {
-		t.Fatal(err)
-	}
+	bySlopes, byPositions := twoPiece(), positioned()
 	for _, c := range []survey.Change{
 		{Change: "wedge", On: "axle pinion"},
 		{Change: "mount", On: "gearbox output"},

@@ -1,0 +1,291 @@
+package adjust
+
+import (
+	"bytes"
+	"context"
+	"errors"
+	"math"
+	"math/rand/v2"
+	"reflect"
+	"slices"
+	"strings"
+	"testing"
+
+	"halfturn/kinematics"
+	"halfturn/kinematics/limits"
+	"halfturn/kinematics/survey"
+)
+
+// onlyLimits switches all limits off but those given.
+func onlyLimits(values map[string]float64) survey.Limits {
+	l := survey.Limits{Values: values}
+	for _, name := range survey.LimitNames {
+		if _, on := values[name]; !on {
+			l.Off = append(l.Off, name)
+		}
+	}
+	return l
+}
+
+func search(t *testing.T, s *survey.Survey, opts Options) *Result {
+	t.Helper()
+	if err := s.Validate(); err != nil {
+		t.Fatal(err)
+	}
+	r, err := Search(t.Context(), s, opts)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return r
+}
+
+// TestWrittenPlanIsConfirmed writes the corrected file of every plan, reads it
+// back and judges it anew.
+func TestWrittenPlanIsConfirmed(t *testing.T) {
+	t.Parallel()
+	for _, s := range []*survey.Survey{twoPiece(), onePiece(3, 6, 1), positioned()} {
+		r := search(t, s, Options{})
+		if len(r.Plans) == 0 {
+			t.Fatal("got no plans")
+		}
+		for _, p := range r.Plans {
+			var file bytes.Buffer
+			if err := p.Survey.Write(&file); err != nil {
+				t.Fatal(err)
+			}
+			read, err := survey.Read("corrected.json", &file)
+			if err != nil {
+				t.Fatal(err)
+			}
+			j, err := limits.Judge(read)
+			if err != nil {
+				t.Fatal(err)
+			}
+			if j.Outcome != p.Outcome {
+				t.Errorf("%s: the file is %s, want %s", p.Kind(), j.Outcome, p.Outcome)
+			}
+			least := math.Inf(1)
+			for _, v := range j.Verdicts {
+				least = min(least, margin(v.Sense, v.Value, v.Limit))
+			}
+			// Readings rounded to 1e-6° against limits from 0.5° up, some of
+			// them on the square of an angle.
+			if math.Abs(least-p.Tightest.Margin) > 1e-5 {
+				t.Errorf("%s: the file has a margin of %v, want %v", p.Kind(), least, p.Tightest.Margin)
+			}
+			for _, step := range p.Steps {
+				if !strings.Contains(read.Note, step.Instruction) {
+					t.Errorf("%s: note %q, want it to tell %q", p.Kind(), read.Note, step.Instruction)
+				}
+			}
+		}
+	}
+}
+
+// TestCannotBeCorrected says which limit stays broken and what would be needed.
+func TestCannotBeCorrected(t *testing.T) {
+	t.Parallel()
+	s := onePiece(7, 9, 1) // parallel with a wedge of 6°
+	s.Limits = onlyLimits(map[string]float64{survey.LimitCompanionDifference: 0.4})
+	s.Adjust = []survey.Change{{Change: survey.ChangeWedge, On: "axle pinion", From: -4, To: 4, Step: 0.5}}
+	r := search(t, s, Options{})
+	if len(r.Plans) != 1 {
+		t.Fatalf("got %d plans, want 1", len(r.Plans))
+	}
+	p := r.Plans[0]
+	if p.Steps[0].Value != 4 || p.Outcome != limits.Over {
+		t.Errorf("got %v deg, %s; want 4 deg, over", p.Steps[0].Value, p.Outcome)
+	}
+	if len(p.Breaks) != 1 || p.Breaks[0].Name != survey.LimitCompanionDifference || math.Abs(p.Breaks[0].Value-2) > 2e-6 {
+		t.Errorf("still broken: got %+v, want a working angle difference of 2 deg", p.Breaks)
+	}
+	if r.Needed == nil || r.Needed.Steps[0].Value != 6 {
+		t.Errorf("needed: got %+v, want a wedge of 6 deg", r.Needed)
+	}
+
+	s.Limits.Values[survey.LimitCompanionDifference] = 0.4
+	s.Shafts[0].DownDeg[0] = 20 // beyond three times 4°
+	if r = search(t, s, Options{}); r.Needed != nil {
+		t.Errorf("needed: got %+v, want none within reach", r.Needed)
+	}
+}
+
+func TestNothingHelps(t *testing.T) {
+	t.Parallel()
+	s := onePiece(3, 6, 3)
+	s.Limits = onlyLimits(map[string]float64{survey.LimitWorkingAngleMax: 2})
+	s.Adjust = []survey.Change{{Change: survey.ChangeClocking, On: "shaft", From: -90, To: 90}}
+	if r := search(t, s, Options{}); r.Fine || len(r.Plans) > 0 || r.Needed != nil {
+		t.Errorf("got %+v, want no plan: clocking does not change working angles", r)
+	}
+}
+
+func TestSearchAllPoses(t *testing.T) {
+	t.Parallel()
+	s := onePiece(3, 6, 1)
+	// Laden, the axle has risen and, on its links, turned: by half a degree more
+	// than the limit allows together with what suits it unladen.
+	s.Poses = []survey.Pose{{Name: "laden", Shafts: []survey.PoseShaft{
+		{Name: "shaft", DownDeg: survey.Readings{3.5}}, {Name: "axle pinion", DownDeg: survey.Readings{1.9}}}}}
+	s.Limits = onlyLimits(map[string]float64{survey.LimitCompanionDifference: 0.55})
+	s.Adjust = []survey.Change{{Change: survey.ChangeWedge, On: "axle pinion", From: -4, To: 4, Step: 0.5}}
+	// As measured, wedges from 1.5 to 2.5 deg make 2 deg within 0.55, laden, from
+	// 1 to 1.5 make 1.1: both, only 1.5. The smallest as measured is 1.5 too.
+	r := search(t, s, Options{AllPoses: true})
+	if len(r.Plans) != 1 || r.Plans[0].Steps[0].Value != 1.5 || r.Plans[0].Outcome != limits.Within {
+		t.Fatalf("got %+v, want a wedge of 1.5 deg", r.Plans)
+	}
+	if after := r.Plans[0].After; len(r.Before) != 2 || len(after) != 2 || after[1].Pose != "laden" {
+		t.Errorf("got states %+v, want as measured and laden", after)
+	}
+	s.Poses[0].Shafts[1].DownDeg[0] = 2.9
+	if r = search(t, s, Options{AllPoses: true}); len(r.Plans) == 0 || r.Plans[0].Outcome == limits.Within {
+		t.Errorf("got %+v, want nothing that suits both poses", r.Plans)
+	}
+	if r = search(t, s, Options{}); r.Plans[0].Steps[0].Value != 1.5 || r.Plans[0].Outcome != limits.Within {
+		t.Errorf("as measured only: got %+v, want a wedge of 1.5 deg", r.Plans)
+	}
+}
+
+func TestSearchWithoutLengths(t *testing.T) {
+	t.Parallel()
+	s := twoPiece()
+	for k := range s.Shafts {
+		s.Shafts[k].Length = 0
+	}
+	r := search(t, s, Options{})
+	var kinds []string
+	for _, c := range r.Changes {
+		kinds = append(kinds, c.Change)
+	}
+	if want := []string{survey.ChangeWedge, survey.ChangeClocking, survey.ChangeClocking}; !slices.Equal(kinds, want) || !r.Assumed {
+		t.Errorf("got %v, assumed %v; want %v, assumed", kinds, r.Assumed, want)
+	}
+	if len(r.Refused) != 3 || !strings.Contains(r.Refused[0], `want the length of "front shaft" and of "rear shaft"`) {
+		t.Errorf("refused: got %q, want both moves of the bearing and the mount", r.Refused)
+	}
+	if !slices.ContainsFunc(r.Remarks, func(m string) bool { return strings.Contains(m, "approximation") }) {
+		t.Errorf("remarks: got %q, want one that the wedge is an approximation", r.Remarks)
+	}
+}
+
+func TestDefaultsIn(t *testing.T) {
+	t.Parallel()
+	s := twoPiece()
+	s.Units = survey.Inch
+	s.Joints[2].Kind = kinematics.ConstantVelocity
+	s.Joints[1].Kind = kinematics.ConstantVelocity
+	got, refused := Defaults(s)
+	want := []survey.Change{
+		{Change: "wedge", On: "axle pinion", From: -4, To: 4, Step: 0.5},
+		{Change: "bearing-height", On: "centre joint", From: 0, To: 1.25, Step: 0.125},
+		{Change: "bearing-side", On: "centre joint", From: -0.5, To: 0.5, Step: 0.125},
+		{Change: "mount", On: "gearbox output", From: 0, To: 1.25, Step: 0.125},
+	} // no clocking: behind the first joint nothing fluctuates
+	if !slices.Equal(got, want) || len(refused) > 0 {
+		t.Errorf("got %v and %v, want %v", got, refused, want)
+	}
+	s.Adjust = got
+	if err := s.Validate(); err != nil {
+		t.Error(err)
+	}
+}
+
+func TestOptions(t *testing.T) {
+	t.Parallel()
+	s := onePiece(3, 6, 1)
+	tests := []struct {
+		name string
+		opts Options
+		want string // in the error; "": none
+	}{
+		{"unknown kind", Options{Only: []string{"hammer"}}, `"hammer" is no kind of change: want some of wedge`},
+		{"kind without a change", Options{Only: []string{survey.ChangeBearingHeight}}, "no change can be tried"},
+		{"unknown part", Options{Allow: []survey.Change{{Change: "wedge", On: "axle"}}}, `"axle": want the name of the last shaft`},
+		{"range of nothing", Options{Only: []string{"wedge"}, Allow: []survey.Change{{Change: "wedge", On: "axle pinion"}}}, "its range holds no value but 0"},
+		{"negative count", Options{MostParts: -1}, "-1 changes at once: want 1 or more"},
+		{"one value", Options{Only: []string{"wedge"}, Allow: []survey.Change{{Change: "wedge", On: "axle pinion", From: 2, To: 2}}}, ""},
+		{"too many combinations", Options{Allow: []survey.Change{
+			{Change: "wedge", On: "axle pinion", From: -5, To: 5, Step: 0.001},
+			{Change: "mount", On: "gearbox output", From: -5, To: 5, Step: 0.001},
+			{Change: "clocking", On: "shaft", From: -5, To: 5, Step: 0.001},
+		}}, "1e+12 combinations of wedge(axle pinion), mount(gearbox output), clocking(shaft): want at most 1e+09"},
+	}
+	for _, tt := range tests {
+		t.Run(tt.name, func(t *testing.T) {
+			t.Parallel()
+			_, err := Search(t.Context(), s, tt.opts)
+			switch {
+			case tt.want == "" && err != nil:
+				t.Errorf("got error %q, want none", err)
+			case tt.want != "" && (err == nil || !strings.Contains(err.Error(), tt.want)):
+				t.Errorf("got error %v, want one with %q", err, tt.want)
+			}
+		})
+	}
+}
+
+func TestTooManyGroups(t *testing.T) {
+	t.Parallel()
+	var changes []*change
+	for range 20 {
+		changes = append(changes, &change{values: []float64{1}})
+	}
+	if _, err := countCombinations(changes, 20); err == nil || !strings.Contains(err.Error(), "groups of 20 changes: want at most 50000") {
+		t.Errorf("got error %v, want too many groups", err)
+	}
+	n, err := countCombinations(changes, 3)
+	if want := int64(20 + 190 + 1140); n != want || err != nil { // binomial coefficients
+		t.Errorf("got %d combinations and error %v, want %d", n, err, want)
+	}
+}
+
+func TestNothingJudged(t *testing.T) {
+	t.Parallel()
+	s := onePiece(3, 6, 1)
+	s.Limits = onlyLimits(nil)
+	if _, err := Search(t.Context(), s, Options{}); err == nil || !strings.Contains(err.Error(), "nothing is judged") {
+		t.Errorf("got error %v, want that nothing is judged", err)
+	}
+}
+
+// TestSameResultOnAnyWorkers covers steps, free changes and their pruning.
+func TestSameResultOnAnyWorkers(t *testing.T) {
+	t.Parallel()
+	s := random(rand.New(rand.NewPCG(5, 5)))
+	s.Limits = onlyLimits(map[string]float64{survey.LimitResidualAccel: 0.5, survey.LimitCompanionDifference: 0.1})
+	s.Adjust = append(s.Adjust, survey.Change{Change: survey.ChangeClocking, On: "rear shaft", From: -90, To: 90})
+	one := search(t, s, Options{Workers: 1})
+	for _, workers := range []int{2, 5} {
+		if many := search(t, s, Options{Workers: workers}); !reflect.DeepEqual(many, one) {
+			t.Errorf("%d workers: got another result than with one", workers)
+		}
+	}
+}
+
+func TestSearchEndsWithItsContext(t *testing.T) {
+	t.Parallel()
+	s := random(rand.New(rand.NewPCG(5, 5)))
+	s.Limits = onlyLimits(map[string]float64{survey.LimitResidualAccel: 1e-6})
+	for i := range s.Adjust {
+		s.Adjust[i].Step = s.Adjust[i].To / 400 // some 4e8 combinations, minutes
+	}
+	ctx, cancel := context.WithCancel(t.Context())
+	defer cancel()
+	var tried, most int64
+	r, err := Search(ctx, s, Options{Progress: func(now, of int64) {
+		if now < tried {
+			t.Errorf("progress: got %d after %d, want it to rise", now, tried)
+		}
+		if tried, most = now, of; tried > 100_000 {
+			cancel()
+		}
+	}})
+	if r != nil || !errors.Is(err, context.Canceled) {
+		t.Errorf("got %v and error %v, want %v", r, err, context.Canceled)
+	}
+	// Each worker may be at a job when it is told, and one be dealt.
+	if tried > 1_000_000 || most < 100_000_000 {
+		t.Errorf("tried %d of %d, want it to end soon after 100000 of some 4e8", tried, most)
+	}
+}
