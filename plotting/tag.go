@@ -53,7 +53,10 @@ func (s *Sketch) tagBlocks(tags []tag, gap vg.Length) []block {
 	room := s.Size().X + gap
 	for i, t := range tags {
 		bare[i] = s.centred(s.letters.name, t.values...)
-		full[i] = stackCentred(s.centred(s.letters.caption, t.name), bare[i])
+		full[i] = bare[i]
+		if t.name != "" {
+			full[i] = stackCentred(s.centred(s.letters.caption, t.name), bare[i])
+		}
 		room -= full[i].width + gap
 	}
 	if room < 0 {

@@ -17,8 +17,8 @@ func Vectors(c *Case, limit float64) (*Figure, error) {
 	if err := c.check(); err != nil {
 		return nil, err
 	}
-	if !(limit >= 0 && limit < math.Pi/2) {
-		return nil, fmt.Errorf("limit of the equivalent angle: %g deg: want 0 (none) or below 90 deg", limit/kinematics.Degree)
+	if err := checkLimit(limit); err != nil {
+		return nil, err
 	}
 	f := &Figure{
 		Title:    "What does each joint add, and what is left?",
@@ -26,8 +26,15 @@ func Vectors(c *Case, limit float64) (*Figure, error) {
 		Legend:   LegendRight,
 		Caption:  c.vectorCaption(),
 	}
-	f.Add(c.vectorPanel(limit))
+	f.Add(c.vectorPanel(limit, c.vectorKeys(limit)))
 	return f, nil
+}
+
+func checkLimit(angle float64) error {
+	if !(angle >= 0 && angle < math.Pi/2) {
+		return fmt.Errorf("limit of the equivalent angle: %g deg: want 0 (none) or below 90 deg", angle/kinematics.Degree)
+	}
+	return nil
 }
 
 func (c *Case) vectorCaption() string {
@@ -36,9 +43,9 @@ func (c *Case) vectorCaption() string {
 		degrees(s.Equivalent), degrees(s.Exact))
 }
 
-// vectorPanel shows the vectors. The x axis is what slows the last shaft at θ = 0, the y axis what speeds it up an
+// vectorPanel shows the vectors under the names that keys give them. The x axis is what slows the last shaft at θ = 0, the y axis what speeds it up an
 // eighth of a turn later: the deviation of its speed is −Re(v·e^{2jθ})/2.
-func (c *Case) vectorPanel(limit float64) *Panel {
+func (c *Case) vectorPanel(limit float64, keys []Key) *Panel {
 	d := c.vectorDiagram()
 	radius := limit * limit / squareDegree
 	p := &Panel{
@@ -48,7 +55,7 @@ func (c *Case) vectorPanel(limit float64) *Panel {
 	}
 	p.Add(Drawing{
 		Reach: append(squareAround(max(radius, vectorFloor)), d.reach()...),
-		Keys:  c.vectorKeys(limit),
+		Keys:  keys,
 		Draw: func(s *Sketch) {
 			if limit > 0 {
 				s.Circle(Shade, Limit(), XY{}, s.Length(radius))

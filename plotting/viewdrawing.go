@@ -16,10 +16,43 @@ import (
 type viewDrawing struct {
 	*Case
 	view
+	plain  bool // angles and phases only, no names
 	course []r3.Vec
+	grain  vg.Length // size of what is not to scale, in em; 0 before drawing
 }
 
-// Sizes that are not to scale, in em.
+func newViewDrawing(c *Case) viewDrawing {
+	return viewDrawing{Case: c, course: c.course()}
+}
+
+// steep reports whether the views are high enough to stand better side by side.
+func (d viewDrawing) steep() bool {
+	start, end := extent(d.course, func(p r3.Vec) float64 { return p.X })
+	return d.height() > 0.15*(end-start)
+}
+
+// sideBySide returns both views in one row of a given relative height.
+func (d viewDrawing) sideBySide(height float64) []Row {
+	return []Row{{Panels: []*Panel{d.panel(sideView, 1), d.panel(topView, 1)}, Height: height}}
+}
+
+// stacked returns both views below each other, the upper one of a given relative height.
+func (d viewDrawing) stacked(height float64) []Row {
+	const lower = 0.8 // the top view has no joints to name
+	return []Row{
+		{Panels: []*Panel{d.panel(sideView, 1)}, Height: height},
+		{Panels: []*Panel{d.panel(topView, lower)}, Height: lower * height},
+	}
+}
+
+func (d viewDrawing) panel(v view, share float64) *Panel {
+	d.view = v
+	p := &Panel{Title: v.title, Equal: true, Bare: true}
+	p.Add(Drawing{Reach: d.reach(share), Draw: d.draw})
+	return p
+}
+
+// Sizes that are not to scale, in grains.
 const (
 	tubeWidth  = 0.5
 	forkLength = 1.5 // from the joint centre to the root of a yoke
@@ -57,6 +90,7 @@ func extent(course []r3.Vec, of func(r3.Vec) float64) (lo, hi float64) {
 }
 
 func (d viewDrawing) draw(s *Sketch) {
+	d.grain = d.fineness(s)
 	d.level(s)
 	shafts := d.Driveline.Shafts()
 	for k := 1; k <= d.last(); k++ {
@@ -71,6 +105,17 @@ func (d viewDrawing) draw(s *Sketch) {
 	d.labels(s)
 }
 
+// fineness returns the largest size up to 1 em at which the yokes of no shaft run into each other.
+func (d viewDrawing) fineness(s *Sketch) vg.Length {
+	grain := vg.Length(1)
+	for k := 1; k < d.last(); k++ {
+		p, q := d.at(s, d.course[k]), d.at(s, d.course[k+1])
+		length := math.Hypot(float64(q.X-p.X), float64(q.Y-p.Y))
+		grain = min(grain, max(vg.Length(length)/(3.2*forkLength*s.Em()), 0.3))
+	}
+	return grain
+}
+
 // at returns where a point in space is on the page.
 func (d viewDrawing) at(s *Sketch, p r3.Vec) vg.Point {
 	at := s.At(XY{p.X, d.up(p)})
@@ -78,9 +123,10 @@ func (d viewDrawing) at(s *Sketch, p r3.Vec) vg.Point {
 	return at
 }
 
-// from returns the point on the page that is at em·v from p, seen in this view.
-func (d viewDrawing) from(s *Sketch, p vg.Point, v r3.Vec, em vg.Length) vg.Point {
-	return vg.Point{X: p.X + em*s.Em()*vg.Length(v.X), Y: p.Y + em*s.Em()*vg.Length(d.up(v))}
+// from returns the point on the page that is grains·v from p, seen in this view.
+func (d viewDrawing) from(s *Sketch, p vg.Point, v r3.Vec, grains vg.Length) vg.Point {
+	by := grains * d.grain * s.Em()
+	return vg.Point{X: p.X + by*vg.Length(v.X), Y: p.Y + by*vg.Length(d.up(v))}
 }
 
 func (d viewDrawing) axis(k int) r3.Vec { return r3.Unit(r3.Sub(d.course[k+1], d.course[k])) }
@@ -101,7 +147,7 @@ func (d viewDrawing) bend(s *Sketch, k int) {
 	sweep := math.Remainder(d.angle(d.axis(k))-from, 2*math.Pi)
 	if math.Abs(sweep) > kinematics.Degree/2 {
 		sin, cos := math.Sincos(from)
-		radius := 0.85 * extension * s.Em()
+		radius := 0.85 * extension * d.grain * s.Em()
 		var arc vg.Path
 		arc.Move(vg.Point{X: p.X + radius*vg.Length(cos), Y: p.Y + radius*vg.Length(sin)})
 		arc.Arc(p, radius, from, sweep)
@@ -121,9 +167,9 @@ func (d viewDrawing) tube(s *Sketch, k int) {
 	if k < d.last() {
 		to = d.from(s, to, d.axis(k), -forkLength)
 	}
-	pen := s.letters.scaled(draw.LineStyle{Color: Soft, Width: 10 * tubeWidth})
+	pen := s.letters.scaled(draw.LineStyle{Color: Soft, Width: 10 * tubeWidth * d.grain})
 	s.StrokeLines(pen, []vg.Point{from, to})
-	pen = s.letters.scaled(draw.LineStyle{Color: Shade, Width: 10*tubeWidth - 1.6})
+	pen = s.letters.scaled(draw.LineStyle{Color: Shade, Width: 10*tubeWidth*d.grain - 1.4})
 	s.StrokeLines(pen, []vg.Point{from, to})
 }
 
@@ -132,7 +178,7 @@ func (d viewDrawing) joint(s *Sketch, k int) {
 	p := d.at(s, d.course[k])
 	_, driving := d.Driveline.Ears(k-1, 0)
 	driven, _ := d.Driveline.Ears(k, 0)
-	cross := s.letters.scaled(draw.LineStyle{Color: Ink, Width: 1.6})
+	cross := s.letters.scaled(draw.LineStyle{Color: Ink, Width: 1.6 * d.grain})
 	for _, ears := range []r3.Vec{driving, driven} {
 		s.StrokeLines(cross, []vg.Point{d.from(s, p, ears, -earReach), d.from(s, p, ears, earReach)})
 	}
@@ -142,38 +188,59 @@ func (d viewDrawing) joint(s *Sketch, k int) {
 
 // yoke draws a yoke: two arms from its root on the shaft to the ears.
 func (d viewDrawing) yoke(s *Sketch, p vg.Point, toShaft, ears r3.Vec, clr color.Color) {
-	pen := s.letters.scaled(draw.LineStyle{Color: clr, Width: 2.2})
+	pen := s.letters.scaled(draw.LineStyle{Color: clr, Width: 2.2 * d.grain})
 	root := d.from(s, p, toShaft, forkLength)
 	for _, side := range []vg.Length{-earReach, earReach} {
 		ear := d.from(s, p, ears, side)
 		heel := d.from(s, ear, toShaft, 0.6*forkLength)
 		s.StrokeLines(pen, []vg.Point{root, heel, ear})
-		s.DrawGlyphNoClip(draw.GlyphStyle{Color: clr, Radius: 0.26 * s.Em(), Shape: draw.CircleGlyph{}}, ear)
+		s.DrawGlyphNoClip(draw.GlyphStyle{Color: clr, Radius: 0.26 * d.grain * s.Em(), Shape: draw.CircleGlyph{}}, ear)
 	}
 }
 
 // labels writes the joints above the driveline and the shafts below it, each tied to its place by a thin line.
 func (d viewDrawing) labels(s *Sketch) {
-	var joints, shafts []tag
-	for k := 1; k <= d.last() && d.names; k++ {
-		joints = append(joints, tag{
-			at:     d.at(s, d.course[k]),
-			name:   d.Case.joint(k - 1),
-			values: []string{fmt.Sprintf("β%s = %s", subscript(k), degrees(d.Analysis.Bends[k-1].Angle))},
-		})
-	}
-	for k, shaft := range d.Driveline.Shafts() {
-		p, q := d.at(s, d.course[k]), d.at(s, d.course[k+1])
-		t := tag{at: between(p, q, 0.5), name: d.Case.shaft(k), values: []string{d.slope(shaft.Axis)}}
-		if 0 < k && k < d.last() && !d.names {
-			t.values = append(t.values, "phase "+fewest(shaft.Phase/kinematics.Degree)+"°")
-		}
-		shafts = append(shafts, t)
-	}
 	var drawing []vg.Point
 	for _, p := range d.course {
 		drawing = append(drawing, d.at(s, p))
 	}
-	s.writeTags(1, joints, drawing)
-	s.writeTags(-1, shafts, drawing)
+	if d.names {
+		s.writeTags(1, d.jointTags(s), drawing)
+	}
+	s.writeTags(-1, d.shaftTags(s), drawing)
+}
+
+// jointTags carry the true working angles.
+func (d viewDrawing) jointTags(s *Sketch) []tag {
+	var tags []tag
+	for k := 1; k <= d.last(); k++ {
+		t := tag{
+			at:     d.at(s, d.course[k]),
+			values: []string{fmt.Sprintf("β%s = %s", subscript(k), degrees(d.Analysis.Bends[k-1].Angle))},
+		}
+		if !d.plain {
+			t.name = d.Case.joint(k - 1)
+		}
+		tags = append(tags, t)
+	}
+	return tags
+}
+
+// shaftTags carry slopes or headings and, in the view that does not name the joints, phases.
+func (d viewDrawing) shaftTags(s *Sketch) []tag {
+	var tags []tag
+	for k, shaft := range d.Driveline.Shafts() {
+		p, q := d.at(s, d.course[k]), d.at(s, d.course[k+1])
+		t := tag{at: between(p, q, 0.5)}
+		if !d.plain {
+			t.name, t.values = d.Case.shaft(k), []string{d.slope(shaft.Axis)}
+		}
+		if 0 < k && k < d.last() && !d.names {
+			t.values = append(t.values, "phase "+fewest(shaft.Phase/kinematics.Degree)+"°")
+		}
+		if len(t.values) > 0 {
+			tags = append(tags, t)
+		}
+	}
+	return tags
 }

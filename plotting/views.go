@@ -15,32 +15,14 @@ func Views(c *Case) (*Figure, error) {
 	if err := c.check(); err != nil {
 		return nil, err
 	}
-	f := &Figure{Title: "How does the driveline lie?", Subtitle: c.subtitle(), Rows: c.viewRows(), Caption: c.viewsCaption()}
-	if len(f.Rows) > 1 {
-		f.Size = tall
+	d := newViewDrawing(c)
+	f := &Figure{Title: "How does the driveline lie?", Subtitle: c.subtitle(), Caption: c.viewsCaption()}
+	if d.steep() {
+		f.Rows = d.sideBySide(1)
+	} else {
+		f.Rows, f.Size = d.stacked(1), tall
 	}
 	return f, nil
-}
-
-// viewRows shows both views below each other or, where the driveline is steep, side by side.
-func (c *Case) viewRows() []Row {
-	d := viewDrawing{Case: c, course: c.course()}
-	start, end := extent(d.course, func(p r3.Vec) float64 { return p.X })
-	if d.height() > 0.15*(end-start) {
-		return []Row{{Panels: []*Panel{d.panel(sideView, 1), d.panel(topView, 1)}}}
-	}
-	const lower = 0.8 // it has no joints to name
-	return []Row{
-		{Panels: []*Panel{d.panel(sideView, 1)}},
-		{Panels: []*Panel{d.panel(topView, lower)}, Height: lower},
-	}
-}
-
-func (d viewDrawing) panel(v view, share float64) *Panel {
-	d.view = v
-	p := &Panel{Title: v.title, Equal: true, Bare: true}
-	p.Add(Drawing{Reach: d.reach(share), Draw: d.draw})
-	return p
 }
 
 func (c *Case) viewsCaption() string {

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"strings"
 
 	"halfturn/kinematics/limits"
@@ -12,8 +13,11 @@ import (
 type figure struct {
 	name, shows string
 	coasts      bool // takes --coasting
-	many        bool // takes several drivelines
+	least, most int  // how many drivelines it takes; 0 means 1
+	sized       bool // chooses by the size of the page what is on it
 	draw        func(plotSubject) (*plotting.Figure, error)
+	// set draws several pages that need no driveline; draw is nil then.
+	set func(plotting.Size) ([]plotting.Page, error)
 }
 
 // plotSubject is what figures are drawn of.
@@ -21,6 +25,7 @@ type plotSubject struct {
 	surveys []*survey.Survey // at least one
 	cases   []*plotting.Case // of each
 	drive   plotting.Drive
+	size    plotting.Size // zero: the one that suits the figure
 }
 
 var figures = []figure{
@@ -48,6 +53,62 @@ var figures = []figure{
 		name: "views", shows: "side view and top view to scale, with angles and yokes",
 		draw: func(s plotSubject) (*plotting.Figure, error) { return plotting.Views(s.cases[0]) },
 	},
+	{
+		name: "phasing", shows: "in phase and out of phase",
+		draw: func(s plotSubject) (*plotting.Figure, error) { return plotting.Phasing(s.cases[0]) },
+	},
+	{
+		name: "theory", shows: "exact motion against first-order theory",
+		draw: func(s plotSubject) (*plotting.Figure, error) { return plotting.Theory(s.cases[0]) },
+	},
+	{
+		name: "compare", shows: "the last shafts of several FILEs", least: 2, most: 30,
+		draw: func(s plotSubject) (*plotting.Figure, error) { return plotting.Compare(s.cases) },
+	},
+	{
+		name: "correction", shows: "before and after a change, of two FILEs", least: 2, most: 2,
+		draw: func(s plotSubject) (*plotting.Figure, error) { return plotting.Correction(s.cases[0], s.cases[1]) },
+	},
+	{
+		name: "allowed", shows: "allowed working angle against speed, with the joints",
+		draw: func(s plotSubject) (*plotting.Figure, error) {
+			a, err := limits.NewAngleFigure(s.surveys[0], topSpeed(s.surveys[0]))
+			if err != nil {
+				return nil, err
+			}
+			return plotting.Allowed(s.surveys[0].Name, a)
+		},
+	},
+	{
+		name: "residual", shows: "acceleration left against speed, with its limit",
+		draw: func(s plotSubject) (*plotting.Figure, error) {
+			r, err := limits.NewResidualFigure(s.surveys[0], topSpeed(s.surveys[0]))
+			if err != nil {
+				return nil, err
+			}
+			return plotting.Residual(s.surveys[0].Name, r)
+		},
+	},
+	{
+		name: "sheet", shows: "everything about one driveline on a page", sized: true,
+		draw: func(s plotSubject) (*plotting.Figure, error) {
+			return plotting.Sheet(s.cases[0], 0, cmp.Or(s.size, plotting.A4))
+		},
+	},
+	{
+		name: "lecture", shows: "pages for a class, from one joint to cancellation; no FILE",
+		set: func(size plotting.Size) ([]plotting.Page, error) {
+			return plotting.Lecture(cmp.Or(size, plotting.Slide))
+		},
+	},
+}
+
+// topSpeed is the highest speed, in rev/min, of figures against speed.
+func topSpeed(sv *survey.Survey) float64 {
+	if rpm := limits.RPM(sv); rpm > 0 {
+		return 2 * rpm
+	}
+	return 5000
 }
 
 func figureNamed(name string) (figure, error) {

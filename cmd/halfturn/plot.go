@@ -3,6 +3,8 @@ package main
 import (
 	"cmp"
 	"fmt"
+	"path/filepath"
+	"slices"
 	"strings"
 
 	"github.com/spf13/pflag"
@@ -66,29 +68,59 @@ func (p *plotRequest) run(c *console, from *source, operands []string) error {
 	if err != nil {
 		return err
 	}
-	subject, err := newPlotSubject(c, from, operands)
+	pages, err := p.pages(c, from, operands, f, size)
 	if err != nil {
 		return err
 	}
+	images := make([][]byte, len(pages))
+	for i, page := range pages {
+		if images[i], err = plotting.Encode(page.Figure, format, p.options); err != nil {
+			return err
+		}
+	}
+	for i, page := range pages {
+		path := p.path(i, page.Name)
+		if err := plotting.WriteFile(path, images[i]); err != nil {
+			return err
+		}
+		c.remark("wrote %s", path)
+	}
+	return nil
+}
+
+// pages draws what is asked for: one page without a name, or those of a set.
+func (p *plotRequest) pages(c *console, from *source, operands []string, f figure, size plotting.Size) ([]plotting.Page, error) {
+	if f.set != nil {
+		if len(operands) > 0 || slices.ContainsFunc(quickFlags, p.flags.Changed) {
+			return nil, usagef("--figure %s needs no driveline: leave out FILE and the flags that describe one", f.name)
+		}
+		return f.set(size)
+	}
+	subject, err := newPlotSubject(c, from, operands)
+	if err != nil {
+		return nil, err
+	}
+	subject.size = size
 	if p.coasting {
 		subject.drive = plotting.Coasting
 	}
 	page, err := f.draw(subject)
 	if err != nil {
-		return err
+		return nil, err
 	}
-	if size != (plotting.Size{}) {
+	if !f.sized && size != (plotting.Size{}) {
 		page.Size = size
 	}
-	image, err := plotting.Encode(page, format, p.options)
-	if err != nil {
-		return err
+	return []plotting.Page{{Figure: page}}, nil
+}
+
+// path returns the file of the i-th page: the output, with number and name before the ending if the page has a name.
+func (p *plotRequest) path(i int, name string) string {
+	if name == "" {
+		return p.output
 	}
-	if err := plotting.WriteFile(p.output, image); err != nil {
-		return err
-	}
-	c.remark("wrote %s", p.output)
-	return nil
+	ending := filepath.Ext(p.output)
+	return fmt.Sprintf("%s-%d-%s%s", strings.TrimSuffix(p.output, ending), i+1, name, ending)
 }
 
 // choose returns the figure and the size of the page, for a number of files.
@@ -108,8 +140,12 @@ func (p *plotRequest) choose(files int) (figure, plotting.Size, error) {
 	if p.coasting && !f.coasts {
 		return figure{}, plotting.Size{}, usagef("--coasting: the figure %s has no choice between driving and coasting", f.name)
 	}
-	if files > 1 && !f.many {
-		return figure{}, plotting.Size{}, usagef("%d files: the figure %s shows one driveline", files, f.name)
+	if n, least, most := max(files, 1), max(f.least, 1), max(f.most, 1); n < least || n > most {
+		want := fmt.Sprintf("%d to %d", least, most)
+		if least == most {
+			want = fmt.Sprint(least)
+		}
+		return figure{}, plotting.Size{}, usagef("the figure %s of %d drivelines: want %s", f.name, n, want)
 	}
 	return f, size, nil
 }

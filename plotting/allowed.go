@@ -1,0 +1,140 @@
+package plotting
+
+import (
+	"errors"
+	"fmt"
+	"slices"
+	"strings"
+
+	"gonum.org/v1/plot/vg"
+	"gonum.org/v1/plot/vg/draw"
+
+	"halfturn/kinematics/limits"
+)
+
+// Allowed returns the figure of the allowed working angle against speed, with the limits in print for such a driveline
+// and its joints with their uncertainty. name is that of the driveline.
+func Allowed(name string, a *limits.AngleFigure) (*Figure, error) {
+	if a == nil {
+		return nil, errors.New("allowed angle: nil: want the data of the figure")
+	}
+	p := &Panel{
+		X: Axis{Label: "speed, rev/min"},
+		Y: Axis{Label: "working angle β, °", Least: Interval{0, 1}},
+	}
+	for _, g := range grouped(a.Printed) {
+		p.Add(Curve{Name: "in print", X: g.RPM, Y: g.Value, Pen: printedPen, End: g.Basis})
+	}
+	caption := "No limit of the working angle applies."
+	if len(a.Allowed.RPM) > 0 {
+		p.Add(Curve{Name: "allowed here", X: a.Allowed.RPM, Y: a.Allowed.Value, Pen: Limit()})
+		caption = "Allowed here is the tightest limit that applies to this driveline."
+	}
+	p.Add(joints(a)...)
+	return &Figure{
+		Title:    "How large may a working angle be at which speed?",
+		Subtitle: brief(name, 90),
+		Rows:     []Row{{Panels: []*Panel{p}}},
+		Caption:  caption + " Bars: the interval in which the joint's true angle lies.",
+		Size:     tall,
+	}, nil
+}
+
+var printedPen = draw.LineStyle{Color: lagoon, Width: 0.9}
+
+// grouped returns the curves with those of equal values made one, whose basis names the first and counts the others.
+func grouped(curves []limits.Curve) []limits.Curve {
+	var groups []limits.Curve
+	more := make(map[int]int)
+next:
+	for _, c := range curves {
+		if len(c.RPM) == 0 {
+			continue
+		}
+		for i, g := range groups {
+			if slices.Equal(g.RPM, c.RPM) && slices.Equal(g.Value, c.Value) {
+				more[i]++
+				continue next
+			}
+		}
+		c.Basis = shortSource(c.Basis)
+		groups = append(groups, c)
+	}
+	for i, n := range more {
+		groups[i].Basis += fmt.Sprintf(" and %d more", n)
+	}
+	return groups
+}
+
+// shortSource is the beginning of a source, up to what only tells where in it to look.
+func shortSource(basis string) string {
+	if end := strings.IndexAny(basis, ",("); end > 0 {
+		basis = basis[:end]
+	}
+	return brief(strings.TrimSpace(basis), 44)
+}
+
+// joints shows the joints at the speed of the driveline or, without one, at every speed.
+func joints(a *limits.AngleFigure) []Layer {
+	if a.RPM > 0 {
+		return []Layer{jointMarks(a)}
+	}
+	var rules []Layer
+	for _, j := range a.Joints {
+		rules = append(rules, Rule{At: j.Value, Label: jointText(j), Pen: draw.LineStyle{Color: signal, Width: 1.2}})
+	}
+	return rules
+}
+
+func jointText(j limits.Marked) string {
+	return fmt.Sprintf("%s %.2f°", brief(j.Subject, longestName), j.Value)
+}
+
+func jointMarks(a *limits.AngleFigure) Drawing {
+	d := Drawing{Keys: []Key{{Name: "joints, with their uncertainty", Pen: Accent(), Marker: draw.CircleGlyph{}}}}
+	for _, j := range a.Joints {
+		d.Reach = append(d.Reach, XY{a.RPM, j.Low}, XY{a.RPM, j.High})
+	}
+	d.Draw = func(s *Sketch) {
+		var tags []tag
+		for _, j := range a.Joints {
+			s.measured(XY{a.RPM, j.Value}, j.Low, j.High)
+			tags = append(tags, tag{at: s.At(XY{a.RPM, j.Value}), name: jointText(j)})
+		}
+		s.writeColumn(tags)
+	}
+	return d
+}
+
+// measured draws a point with the interval in which it lies.
+func (s *Sketch) measured(at XY, low, high float64) {
+	s.Polyline(draw.LineStyle{Color: signal, Width: 1.2}, XY{at.X, low}, XY{at.X, high})
+	for _, end := range []float64{low, high} {
+		p, half := s.At(XY{at.X, end}), 0.3*s.Em()
+		s.StrokeLine2(s.letters.scaled(draw.LineStyle{Color: signal, Width: 1.2}), p.X-half, p.Y, p.X+half, p.Y)
+	}
+	s.letters.marker(s.Canvas, signal, draw.CircleGlyph{}, s.At(at))
+}
+
+// writeColumn writes the names of tags below each other beside their places, which are all about equally far right.
+func (s *Sketch) writeColumn(tags []tag) {
+	if len(tags) == 0 {
+		return
+	}
+	l := s.letters.name
+	wanted, sizes := make([]vg.Length, len(tags)), make([]vg.Length, len(tags))
+	side := vg.Length(1) // to the right, unless that would leave the drawing
+	for i, t := range tags {
+		wanted[i], sizes[i] = t.at.Y, l.line()
+		if t.at.X+2*s.Em()+l.width(t.name) > s.Max.X {
+			side = -1
+		}
+	}
+	pen := s.letters.scaled(draw.LineStyle{Color: Line, Width: 0.6})
+	for i, y := range spread(wanted, sizes, s.Min.Y, s.Max.Y) {
+		near := vg.Point{X: tags[i].at.X + side*0.6*s.Em(), Y: tags[i].at.Y}
+		far := vg.Point{X: tags[i].at.X + side*1.8*s.Em(), Y: y}
+		s.StrokeLines(pen, []vg.Point{near, far})
+		l.drawClear(s, vg.Point{X: far.X + side*0.2*s.Em(), Y: y}, float64(1-side)/2, atMiddle, tags[i].name)
+	}
+}

@@ -1,0 +1,62 @@
+package plotting
+
+import (
+	"fmt"
+	"strings"
+)
+
+// Compare returns the figure of several drivelines: what is left at the last shaft of each, as speed and, where all
+// speeds are known, as acceleration, each at its own speed.
+func Compare(cases []*Case) (*Figure, error) {
+	if len(cases) < 2 || len(cases) > mostCases {
+		return nil, fmt.Errorf("compare: %d drivelines: want 2 to %d", len(cases), mostCases)
+	}
+	known := true
+	for _, c := range cases {
+		if err := c.check(); err != nil {
+			return nil, err
+		}
+		known = known && c.RPM > 0
+	}
+	f := &Figure{Title: "Which turns most evenly?", Subtitle: "The last shaft of each driveline", Caption: compareCaption(cases)}
+	speeds := speed.panel(Driving)
+	for i, c := range cases {
+		m := c.Analysis.Driving[c.last()]
+		curve := speed.curve(c.numbered(i), m, Pen(i))
+		curve.End = fmt.Sprint(i + 1)
+		speeds.Add(curve)
+	}
+	f.Add(speeds)
+	if known {
+		speeds.X.Bare = true
+		accels := accelerationOf(cases[0].RPM).panel(Driving)
+		for i, c := range cases {
+			curve := accelerationOf(c.RPM).curve(c.numbered(i), c.Analysis.Driving[c.last()], Pen(i))
+			curve.End = fmt.Sprint(i + 1)
+			accels.Add(curve)
+		}
+		f.Add(accels)
+		f.Size = tall
+	}
+	return f, nil
+}
+
+// mostCases is the number of pens that differ.
+const mostCases = 30
+
+// numbered is the name of a case in the legend, with the number that its curve carries.
+func (c *Case) numbered(i int) string {
+	name := fmt.Sprintf("%d  %s", i+1, brief(c.Name, 28))
+	if c.RPM > 0 {
+		name += ", " + revolutions(c.RPM)
+	}
+	return name
+}
+
+func compareCaption(cases []*Case) string {
+	var left []string
+	for i, c := range cases {
+		left = append(left, fmt.Sprintf("%d: %s", i+1, degrees(c.Analysis.SecondOrder.Exact)))
+	}
+	return "What is left, as one joint at: " + strings.Join(left, ", ") + "."
+}

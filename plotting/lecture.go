@@ -1,0 +1,185 @@
+package plotting
+
+import (
+	"fmt"
+
+	"halfturn/kinematics"
+)
+
+// A Page is a figure of a set, with a short name that can be part of a file name.
+type Page struct {
+	Name string
+	*Figure
+}
+
+// Lecture returns a set of pages that takes a class from one joint to cancellation, and to what unequal angles, wrong
+// phase and twisted planes leave. The drivelines on it are invented.
+func Lecture(size Size) ([]Page, error) {
+	var pages []Page
+	for i, l := range lessons {
+		c, err := l.example.analysed()
+		if err != nil {
+			return nil, err
+		}
+		rows, err := l.rows(c)
+		if err != nil {
+			return nil, err
+		}
+		pages = append(pages, Page{l.name, &Figure{
+			Title:    fmt.Sprintf("%d  %s", i+1, l.title),
+			Subtitle: c.Name,
+			Rows:     rows,
+			Caption:  l.lesson,
+			Size:     size,
+		}})
+	}
+	return pages, nil
+}
+
+// A lesson is what one page teaches, on an example.
+type lesson struct {
+	name, title string
+	example     example
+	rows        func(*Case) ([]Row, error)
+	lesson      string
+}
+
+var lessons = []lesson{
+	{
+		"one-joint", "One joint: even in, uneven out",
+		example{"One joint at 30°", [][2]float64{{0, 0}, {30, 0}}, nil},
+		viewAndSpeed,
+		"Twice a turn the driven shaft runs ahead and falls behind. It is slowest, cos β, while the driving ears stand square to the plane of the two shafts, and fastest, 1/cos β, while they lie in it.",
+	},
+	{
+		"square", "Small angle, small trouble: it grows with the square",
+		example{"One joint at 5°, 10° and 20°", [][2]float64{{0, 0}, {20, 0}}, nil},
+		squares,
+		"Half the angle leaves a quarter of the fluctuation. The first-order rule, swing = β², is a little too small: by 1 % at 14°.",
+	},
+	{
+		"cancellation", "Two joints cancel",
+		example{"Two joints at 12° in one plane, ears of the middle shaft in line", [][2]float64{{0, 0}, {12, 0}, {0, 0}}, nil},
+		viewAndSpeed,
+		"Equal angles in one plane, the ears of the middle shaft in line: what the first joint does, the second undoes, in every position. Only the middle shaft turns unevenly.",
+	},
+	{
+		"unequal-angles", "Unequal angles leave the difference of their squares",
+		example{"12° and 8° in one plane, ears in line", [][2]float64{{0, 0}, {12, 0}, {4, 0}}, nil},
+		viewsAndVectors,
+		"The arrows are as long as the squares of the angles. What is left acts like one joint at √(12² − 8²) = 8.9°, not at the 4° that the angles differ by.",
+	},
+	{
+		"wrong-phase", "Wrong phase: the joints add",
+		example{"Two joints at 12° in one plane, ears of the middle shaft a quarter turn out", [][2]float64{{0, 0}, {12, 0}, {0, 0}}, []float64{90}},
+		viewsAndVectors,
+		"The angles are equal and still nothing cancels: both arrows point the same way. What is left acts like one joint at √2 · 12° = 17°.",
+	},
+	{
+		"twisted-planes", "Twisted planes: ears in line are wrong again",
+		example{"First joint 12° down, second 12° to the right, ears in line", [][2]float64{{0, 0}, {12, 0}, {12, 12}}, nil},
+		viewsAndVectors,
+		"The planes of the two bends stand square to each other, and an arrow turns twice as far as its plane. With the ears clocked by 90°, the angle between the planes, one joint at 2.5° would be left.",
+	},
+	{
+		"middle-shaft", "Cancelled ends, and yet the middle shakes",
+		example{"Two joints at 12° in one plane, ears in line, 1000 rev/min", [][2]float64{{0, 0}, {12, 0}, {0, 0}}, nil},
+		accelerations,
+		"The ends turn evenly; the middle shaft does not, driving or coasting. Its inertia loads both joints, so equal angles have a limit too.",
+	},
+	{
+		"three-joints", "Three joints can cancel: the arrows close a triangle",
+		example{"Three joints at 20° in one plane, ears of both middle shafts 30° out of line", [][2]float64{{0, 0}, {20, 0}, {0, 0}, {20, 0}}, []float64{30, 30}},
+		viewsAndVectors,
+		"Each step of phase turns the next arrow by twice as much. By the vector sum nothing is left; exactly, what one joint at 0.6° leaves, for the sum is first-order theory.",
+	},
+}
+
+// An example is a driveline by the slopes (down, right) of its shafts and the phases of those between two joints, in deg.
+type example struct {
+	name   string
+	slopes [][2]float64
+	phases []float64
+}
+
+// analysed returns the example as a case at 1000 rev/min.
+func (e example) analysed() (*Case, error) {
+	c := &Case{Name: e.name, RPM: 1000}
+	shafts := make([]kinematics.Shaft, len(e.slopes))
+	for k, slope := range e.slopes {
+		shafts[k].Axis = kinematics.AxisFromSlopes(slope[0]*kinematics.Degree, slope[1]*kinematics.Degree)
+		if 0 < k && k <= len(e.phases) {
+			shafts[k].Phase = e.phases[k-1] * kinematics.Degree
+		}
+		c.Shafts = append(c.Shafts, fmt.Sprintf("shaft %d", k+1))
+		if k > 0 {
+			c.Joints = append(c.Joints, fmt.Sprintf("joint %d", k))
+		}
+	}
+	var err error
+	if c.Driveline, err = kinematics.New(shafts, nil); err != nil {
+		return nil, err
+	}
+	c.Analysis, err = c.Driveline.Analyse()
+	return c, err
+}
+
+// viewAndSpeed shows the driveline with all its data, and how evenly the shafts turn.
+func viewAndSpeed(c *Case) ([]Row, error) {
+	side := newViewDrawing(c).panel(sideView, 1)
+	return []Row{{Panels: []*Panel{side, c.lessonSpeed()}, Widths: []float64{1, 1.2}}}, nil
+}
+
+// viewsAndVectors shows the driveline from two sides, what its joints add and how evenly the shafts turn.
+func viewsAndVectors(c *Case) ([]Row, error) {
+	sum := c.vectorPanel(0, nil) // its numbers are those of the joints in the view
+	sum.Title = "What the joints add, and their sum"
+	views := newViewDrawing(c)
+	views.plain = true
+	return append(views.sideBySide(1), Row{Panels: []*Panel{sum, c.lessonSpeed()}, Widths: []float64{1, 1.6}}), nil
+}
+
+func accelerations(c *Case) ([]Row, error) {
+	f, err := Acceleration(c)
+	if err != nil {
+		return nil, err
+	}
+	return f.Rows, nil
+}
+
+// lessonSpeed shows all shafts, with what is left under one name on all pages.
+func (c *Case) lessonSpeed() *Panel {
+	p := speed.everyShaft(c.over(Driving), "what is left")
+	p.Title = "How evenly the shafts turn"
+	return p
+}
+
+// squares shows the speed behind one joint at three angles, and the swing against the angle.
+func squares(*Case) ([]Row, error) {
+	speeds := speed.panel(Driving)
+	speeds.Title = "Speed behind the joint"
+	for i, beta := range []float64{20, 10, 5} {
+		m, err := kinematics.SingleJoint(beta*kinematics.Degree, 0)
+		if err != nil {
+			return nil, err
+		}
+		speeds.Add(speed.curve(fmt.Sprintf("β = %.0f°", beta), m, Pen(i)))
+	}
+	swings := &Panel{
+		Title: "Swing: fastest less slowest",
+		X:     Axis{Label: "working angle β, °", Range: Interval{0, 30}},
+		Y:     Axis{Label: "% of the speed"},
+	}
+	exact, first := Curve{Name: "exact: sin β · tan β", Pen: Accent()}, Curve{Name: "first order: β²", Pen: theoryLine}
+	for deg := 0.0; deg <= 30; deg++ {
+		beta := deg * kinematics.Degree
+		m, err := kinematics.SingleJoint(beta, 0)
+		if err != nil {
+			return nil, err
+		}
+		exact.X, exact.Y = append(exact.X, deg), append(exact.Y, 100*m.Nonuniformity())
+		first.X, first.Y = append(first.X, deg), append(first.Y, 100*beta*beta)
+	}
+	swings.Add(exact, first)
+	return []Row{{Panels: []*Panel{speeds, swings}, Widths: []float64{1.5, 1}}}, nil
+}

@@ -1,0 +1,60 @@
+package plotting
+
+// Sheet returns one page with everything about a driveline: both views, speed, acceleration and second-order vectors.
+// limit is that of Vectors. Pages that are wider than tall have the curves side by side.
+func Sheet(c *Case, limit float64, size Size) (*Figure, error) {
+	if err := c.check(); err != nil {
+		return nil, err
+	}
+	if err := checkLimit(limit); err != nil {
+		return nil, err
+	}
+	t := c.over(Driving)
+	speeds := speed.everyShaft(t, t.leftName())
+	speeds.Title = "How evenly each shaft turns"
+	accels := accelerationOf(c.RPM).everyShaft(t, t.leftName())
+	accels.Title = "How hard each shaft is shaken"
+	sum := c.vectorPanel(limit, nil) // its numbers are those of the joints in the view
+	sum.Title = "What each joint adds, and their sum"
+
+	f := &Figure{
+		Title:   brief(c.Name, 90),
+		Facts:   c.facts(),
+		Legend:  LegendBottom,
+		Caption: t.speedCaption() + " " + signRule + " Ears as at θ = 0, when those of the first shaft lie level.",
+		Size:    size,
+	}
+	views := newViewDrawing(c)
+	switch {
+	case size.Width > size.Height:
+		f.Size.Text *= 0.75 // there is more on it than on other slides
+		f.Rows = append(views.sideBySide(0.9), Row{Panels: []*Panel{speeds, accels, sum}})
+	case views.steep():
+		f.Rows = append(views.sideBySide(1), Row{Panels: []*Panel{speeds}}, Row{Panels: []*Panel{accels, sum}})
+	default:
+		f.Rows = append(views.stacked(0.95), Row{Panels: []*Panel{speeds}}, Row{Panels: []*Panel{accels, sum}})
+	}
+	return f, nil
+}
+
+// signRule says what the signs mean.
+const signRule = "Look along the power flow: down, right and clockwise are positive."
+
+// facts are the data of a driveline in numbers.
+func (c *Case) facts() []Fact {
+	var facts []Fact
+	if c.RPM > 0 {
+		facts = append(facts,
+			Fact{"speed", revolutions(c.RPM)},
+			Fact{"second order", significant(c.RPM/30) + " Hz"})
+	}
+	last := c.Analysis.Driving[c.last()]
+	facts = append(facts,
+		Fact{"left, as one joint", degrees(last.Angle())},
+		Fact{"by the vector sum", degrees(c.Analysis.SecondOrder.Equivalent)},
+	)
+	if c.RPM > 0 {
+		facts = append(facts, Fact{"peak acceleration", significant(accelerationOf(c.RPM).unit*last.PeakAccel()) + " rad/s²"})
+	}
+	return facts
+}

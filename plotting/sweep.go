@@ -1,0 +1,61 @@
+package plotting
+
+import (
+	"gonum.org/v1/plot/vg/draw"
+)
+
+// A Sweep is a quantity of a driveline while one other is varied.
+type Sweep struct {
+	Name             string    // of the driveline
+	Varied, Quantity string    // with their units, for the axes
+	At, Values       []float64 // NaN where the driveline is impossible
+	Floor            float64   // least range of the quantity shown; 0: none
+	Limit            float64   // of the quantity; 0: none
+	Present, Best    *XY       // points of the curve; nil: none
+}
+
+// SweepCurve returns the figure of a sweep.
+func SweepCurve(w Sweep) (*Figure, error) {
+	p := &Panel{X: Axis{Label: w.Varied}, Y: Axis{Label: w.Quantity, Least: Interval{0, w.Floor}}}
+	p.Add(Curve{X: w.At, Y: w.Values, Pen: Accent()})
+	if w.Limit > 0 {
+		p.Add(Rule{At: w.Limit, Label: "limit " + significant(w.Limit), Pen: Limit()})
+	}
+	p.Add(sweepMarks(w.Present, w.Best)...)
+	return &Figure{Title: "What does it change?", Subtitle: brief(w.Name, 90), Rows: []Row{{Panels: []*Panel{p}}}}, p.check()
+}
+
+// A SweepGrid is a quantity of a driveline while two others are varied.
+type SweepGrid struct {
+	Name           string // of the driveline
+	Across, Up     string // what is varied, with units, for the axes
+	Quantity       string
+	AtAcross, AtUp []float64
+	Values         [][]float64 // Values[j][i] is at AtAcross[i], AtUp[j]; NaN where the driveline is impossible
+	Limit          float64     // of the quantity; 0: none
+	Present, Best  *XY         // nil: none
+}
+
+// SweepMap returns the figure of a grid as a map in bands of colour, with the limit as a contour.
+func SweepMap(g SweepGrid) (*Figure, error) {
+	field := Field{X: g.AtAcross, Y: g.AtUp, Z: g.Values, Scale: Axis{Label: g.Quantity}, Void: "impossible"}
+	if g.Limit > 0 {
+		field.Contours = []Contour{{Level: g.Limit, Name: "limit " + significant(g.Limit), Pen: Limit()}}
+	}
+	p := &Panel{X: Axis{Label: g.Across}, Y: Axis{Label: g.Up}}
+	p.Add(field)
+	p.Add(sweepMarks(g.Present, g.Best)...)
+	return &Figure{Title: "What do they change together?", Subtitle: brief(g.Name, 90), Rows: []Row{{Panels: []*Panel{p}}}, Size: tall}, p.check()
+}
+
+// sweepMarks mark the driveline as it is and the best found.
+func sweepMarks(present, best *XY) []Layer {
+	var marks []Layer
+	if best != nil {
+		marks = append(marks, Mark{At: *best, Text: "best", Side: RightAbove, Color: Ink, Marker: draw.PyramidGlyph{}})
+	}
+	if present != nil {
+		marks = append(marks, Mark{At: *present, Text: "as it is", Side: RightAbove, Color: signal, Marker: draw.CircleGlyph{}})
+	}
+	return marks
+}

@@ -1,0 +1,153 @@
+package plotting
+
+import (
+	"fmt"
+	"math"
+
+	"gonum.org/v1/plot/vg/draw"
+
+	"halfturn/kinematics"
+)
+
+// Theory returns the figure of the first-order theory against the exact motion: how far it falls short for one joint,
+// and the equivalent angle of the driveline with all its slopes made smaller or larger in proportion.
+func Theory(c *Case) (*Figure, error) {
+	if err := c.check(); err != nil {
+		return nil, err
+	}
+	one, err := shortfallPanel()
+	if err != nil {
+		return nil, err
+	}
+	scaled, err := c.scaledPanel()
+	if err != nil {
+		return nil, err
+	}
+	s := c.Analysis.SecondOrder
+	return &Figure{
+		Title:    "Where does the textbook part from the exact motion?",
+		Subtitle: c.subtitle(),
+		Rows:     []Row{{Panels: []*Panel{one, scaled}}},
+		Caption: fmt.Sprintf("To first order one joint gives a speed swing of β², a lead of β²/4 and a peak acceleration of ω²β²; they are 1 %% short at %s, %s and %s. This driveline: %s by the vector sum, %s exactly.",
+			degrees(onePercent(swing)), degrees(onePercent(maxLead)), degrees(onePercent(peakAccel)), degrees(s.Equivalent), degrees(s.Exact)),
+	}, nil
+}
+
+// An approximation is a quantity of one joint and its first-order formula factor·β².
+type approximation struct {
+	name   string
+	factor float64
+	exact  func(kinematics.Motion) float64
+}
+
+var (
+	swing     = approximation{"speed swing β²", 1, kinematics.Motion.Nonuniformity}
+	maxLead   = approximation{"lead β²/4", 0.25, kinematics.Motion.MaxLead}
+	peakAccel = approximation{"peak acceleration ω²β²", 1, kinematics.Motion.PeakAccel}
+)
+
+// shortfall is by how much the formula falls short of the exact value at a working angle, in percent.
+func (a approximation) shortfall(beta float64) (float64, error) {
+	m, err := kinematics.SingleJoint(beta, 0)
+	if err != nil {
+		return 0, err
+	}
+	return 100 * (1 - a.factor*beta*beta/a.exact(m)), nil
+}
+
+// onePercent returns the working angle at which the formula falls short by 1 percent, by halving.
+func onePercent(a approximation) float64 {
+	low, high := kinematics.Degree, theoryReach
+	for range 50 {
+		middle := (low + high) / 2
+		if short, err := a.shortfall(middle); err == nil && short < 1 {
+			low = middle
+		} else {
+			high = middle
+		}
+	}
+	return low
+}
+
+// theoryReach is the largest working angle shown.
+const theoryReach = 45 * kinematics.Degree
+
+// shortfallPanel shows how far the formulas of one joint fall short.
+func shortfallPanel() (*Panel, error) {
+	p := &Panel{
+		Title: "One joint: how far the first order falls short",
+		X:     Axis{Label: "working angle β, °", Range: Interval{0, theoryReach / kinematics.Degree}},
+		Y:     Axis{Label: "too small by, %"},
+	}
+	for i, a := range []approximation{swing, maxLead, peakAccel} {
+		c := Curve{Name: a.name, Pen: Pen(i)}
+		for half := 1; half <= 90; half++ {
+			beta := float64(half) * kinematics.Degree / 2
+			short, err := a.shortfall(beta)
+			if err != nil {
+				return nil, err
+			}
+			c.X, c.Y = append(c.X, beta/kinematics.Degree), append(c.Y, short)
+		}
+		p.Add(c)
+	}
+	p.Add(Rule{At: 1, Pen: Aid(), Label: "1 %"})
+	return p, nil
+}
+
+// scaledPanel shows the equivalent angle of the driveline, exact and by the vector sum, as its slopes grow.
+func (c *Case) scaledPanel() (*Panel, error) {
+	p := &Panel{
+		Title: "This driveline, all slopes in proportion",
+		X:     Axis{Label: "largest working angle, °"},
+		Y:     Axis{Label: "equivalent angle at the last shaft, °", Least: Interval{0, angleFloor}},
+	}
+	sum, exact := Curve{Name: "first order: vector sum", Pen: theoryLine}, Curve{Name: "exact", Pen: Accent()}
+	add := func(d *kinematics.Driveline) {
+		s, largest := d.SecondOrder(), largestBend(d)/kinematics.Degree
+		sum.X, sum.Y = append(sum.X, largest), append(sum.Y, s.Equivalent/kinematics.Degree)
+		exact.X, exact.Y = append(exact.X, largest), append(exact.Y, s.Exact/kinematics.Degree)
+	}
+	const steps = 90
+	for i := range steps + 1 {
+		d, err := c.scaled(float64(i) / steps * c.largestScale())
+		if err != nil {
+			return nil, err
+		}
+		add(d)
+	}
+	s := c.Analysis.SecondOrder
+	p.Add(exact, sum, Mark{At: XY{largestBend(c.Driveline) / kinematics.Degree, s.Exact / kinematics.Degree}, Text: "as it is",
+		Side: RightBelow, Color: Ink, Marker: draw.CircleGlyph{}})
+	return p, nil
+}
+
+// scaled returns the driveline with the slopes of all shafts multiplied by a factor.
+func (c *Case) scaled(factor float64) (*kinematics.Driveline, error) {
+	shafts := c.Driveline.Shafts()
+	for k := range shafts {
+		down, right := kinematics.Slopes(shafts[k].Axis)
+		shafts[k].Axis = kinematics.AxisFromSlopes(factor*down, factor*right)
+	}
+	return kinematics.New(shafts, c.Driveline.Joints())
+}
+
+// largestScale is the factor at which the largest working angle is about the largest shown, but never below 1, and
+// never one that brings a shaft close to upright.
+func (c *Case) largestScale() float64 {
+	const upright = 80 * kinematics.Degree
+	factor := theoryReach / max(largestBend(c.Driveline), kinematics.Degree/100)
+	for _, s := range c.Driveline.Shafts() {
+		down, right := kinematics.Slopes(s.Axis)
+		factor = min(factor, upright/max(math.Abs(down), math.Abs(right), kinematics.Degree/100))
+	}
+	return max(factor, 1)
+}
+
+func largestBend(d *kinematics.Driveline) float64 {
+	largest := 0.0
+	for k := range d.Joints() {
+		largest = max(largest, d.WorkingAngle(k))
+	}
+	return largest
+}
