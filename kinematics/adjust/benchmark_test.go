@@ -3,6 +3,7 @@ package adjust
 import (
 	"context"
 	"math"
+	"runtime"
 	"testing"
 
 	"halfturn/kinematics/survey"
@@ -25,27 +26,10 @@ func noWay() *survey.Survey {
 // driveline on all cores.
 func BenchmarkCombinations(b *testing.B) {
 	s := noWay()
-	g := newGeometry(s)
-	states, err := states(s, false)
-	if err != nil {
-		b.Fatal(err)
-	}
-	standing, err := newStand(posed{"", s}, states[0].Judgement)
-	if err != nil {
-		b.Fatal(err)
-	}
-	var changes []*change
-	for _, c := range s.Adjust {
-		made, err := newChange(s, g, c)
-		if err != nil {
-			b.Fatal(err)
-		}
-		changes = append(changes, made)
-	}
-	tried := int64(0)
-	q := &quest{survey: s, stands: []*stand{standing}, workers: 2, progress: func(n int64) { tried += n }}
+	tried, groups := int64(0), groups(changesOf(b, s), 3)
+	q := &quest{survey: s, stands: []*stand{standOf(b, s)}, workers: runtime.GOMAXPROCS(0), progress: func(n int64) { tried += n }}
 	for b.Loop() {
-		if _, err := q.explore(b.Context(), groups(changes, 3)); err != nil {
+		if _, err := q.explore(b.Context(), groups); err != nil {
 			b.Fatal(err)
 		}
 	}

@@ -186,15 +186,7 @@ func TestNothingLeftOutWins(t *testing.T) {
 		}
 		s.Limits = onlyLimits(map[string]float64{survey.LimitCompanionDifference: 0.5, survey.LimitEquivalentAngle: 0.2})
 		q := &quest{survey: s, stands: []*stand{standOf(t, s)}, workers: 1, progress: func(int64) {}}
-		var changes []*change
-		for _, c := range s.Adjust {
-			made, err := newChange(s, newGeometry(s), c)
-			if err != nil {
-				t.Fatal(err)
-			}
-			changes = append(changes, made)
-		}
-		g := groups(changes, 2)[0]
+		g := groups(changesOf(t, s), 2)[0]
 		got, err := q.explore(t.Context(), []*group{g})
 		if err != nil {
 			t.Fatal(err)

@@ -124,7 +124,7 @@ func TestFreeChange(t *testing.T) {
 	}
 }
 
-func standOf(t *testing.T, s *survey.Survey) *stand {
+func standOf(t testing.TB, s *survey.Survey) *stand {
 	t.Helper()
 	j, err := limits.Judge(s)
 	if err != nil {
@@ -135,4 +135,18 @@ func standOf(t *testing.T, s *survey.Survey) *stand {
 		t.Fatal(err)
 	}
 	return made
+}
+
+// changesOf returns the changes that the survey lists.
+func changesOf(t testing.TB, s *survey.Survey) []*change {
+	t.Helper()
+	var changes []*change
+	for _, c := range s.Adjust {
+		made, err := newChange(s, newGeometry(s), c)
+		if err != nil {
+			t.Fatal(err)
+		}
+		changes = append(changes, made)
+	}
+	return changes
 }

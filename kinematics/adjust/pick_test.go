@@ -50,11 +50,7 @@ func TestFirstWithin(t *testing.T) {
 				standing.allowance[q] *= factor
 			}
 			q := &quest{survey: s, stands: []*stand{standing}, workers: 1, progress: func(int64) {}}
-			c, err := newChange(s, newGeometry(s), s.Adjust[0])
-			if err != nil {
-				t.Fatal(err)
-			}
-			found, err := q.explore(t.Context(), groups([]*change{c}, 1))
+			found, err := q.explore(t.Context(), groups(changesOf(t, s), 1))
 			if err != nil {
 				t.Fatal(err)
 			}

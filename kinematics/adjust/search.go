@@ -49,19 +49,20 @@ type Result struct {
 	Assumed bool            // possible by Defaults, because the survey lists none
 	Refused []string        // changes that cannot be followed, and why
 	Remarks []string        // what was taken for granted, one sentence each
-	Tried   int64           // combinations
+	Tried   int64           // combinations, with those that were ruled out
 }
 
 // Search looks for the changes that bring a valid driveline within its limits,
 // driving and coasting, whatever the errors of the measurement. It tries every
 // combination of the settings of changes made in steps, in the exact model, and
 // beside each of them sets the changes that can take any value where they leave
-// the most room.
+// the most room, by a scan and a local search.
 //
 // The best plan is within every limit, touches the fewest parts, changes the
 // least in parts of what is possible, and leaves the most room, in this order.
-// Combinations are left untried only where they cannot win because fewer changes
-// serve.
+// Combinations are left untried only where they cannot win: because fewer changes
+// serve, or because their working angles alone, which no clocking alters, leave
+// less room than less change does.
 //
 // Search fails where no limit applies, where no change can be followed, where
 // there are more than MaxCombinations, and with the error of ctx when that ends.
