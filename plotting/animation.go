@@ -1,17 +1,17 @@
 package plotting
 
 import (
+	"cmp"
 	"context"
-	"errors"
 	"fmt"
 	"image"
-	"math"
 	"runtime"
 	"sync"
-	"sync/atomic"
 
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
+
+	"halfturn/kinematics"
 )
 
 // An Animation is one whole turn of a driveline: its yokes and crosses above the speeds of its shafts. It is made by
@@ -21,14 +21,14 @@ import (
 // curves is one.
 type Animation struct {
 	*turning
-	AnimationOptions
+	options AnimationOptions
 }
 
-// AnimationOptions say how an animation runs. Zero values stand for the defaults.
+// AnimationOptions say how an animation runs.
 type AnimationOptions struct {
-	Frames        int     // in a turn, 8 to 720; 0 means 60
-	Seconds       float64 // for a turn, up to 600, and no less than 0.02 for a frame, which players would not show; 0 means 5
-	Width, Height int     // pixels, 320 × 240 to 3840 × 2160; 0 means 720 × 450
+	Frames        int     // in the turn, 8 to 720
+	Seconds       float64 // for the turn, at least 0.02 for each frame, up to 600; 0: none, the frames are shown by hand
+	Width, Height int     // pixels, 480 × 320 to 3840 × 2160; both 0: 720 wide and as high as the driveline needs
 }
 
 // NewAnimation returns the animation of a driveline whose first shaft turns uniformly.
@@ -36,41 +36,32 @@ func NewAnimation(c *Case, o AnimationOptions) (*Animation, error) {
 	if err := c.check(); err != nil {
 		return nil, err
 	}
-	o = o.orDefaults()
+	if o.Width == 0 && o.Height == 0 {
+		const usual, each = 3, 6 // joints, and pixels for each more
+		o.Width, o.Height = 720, 480+each*max(0, len(c.Joints)-usual)
+		o.Height = min(o.Height, largestH)
+	}
 	if err := o.check(); err != nil {
 		return nil, err
 	}
 	return &Animation{c.over(Driving), o}, nil
 }
 
-func (o AnimationOptions) orDefaults() AnimationOptions {
-	if o.Frames == 0 {
-		o.Frames = 60
-	}
-	if o.Seconds == 0 {
-		o.Seconds = 5
-	}
-	if o.Width == 0 && o.Height == 0 {
-		o.Width, o.Height = 720, 480
-	}
-	return o
-}
-
-// Limits of an animation. A frame may be as short as players of GIF show it; mostPixels bounds the memory.
+// Limits of an animation. Players show no shorter frames; they slow down instead.
 const (
 	fewestFrames, mostFrames = 8, 720
 	longestTurn              = 600.0 // s
 	shortestFrame            = 0.02  // s
-	smallestW, largestW      = 320, 3840
-	smallestH, largestH      = 240, 2160
-	mostPixels               = 300_000_000 // of all frames
+	smallestW, largestW      = 480, 3840
+	smallestH, largestH      = 320, 2160
+	mostPixels               = 300_000_000 // in all frames, which bounds the memory
 )
 
 func (o AnimationOptions) check() error {
 	switch {
 	case o.Frames < fewestFrames || o.Frames > mostFrames:
 		return fmt.Errorf("frames: %d: want %d to %d", o.Frames, fewestFrames, mostFrames)
-	case !(o.Seconds >= shortestFrame*float64(o.Frames) && o.Seconds <= longestTurn):
+	case o.Seconds != 0 && !(o.Seconds >= shortestFrame*float64(o.Frames) && o.Seconds <= longestTurn):
 		return fmt.Errorf("duration of a turn: %g s: want %.4g s (%g s for each of %d frames) to %g s",
 			o.Seconds, shortestFrame*float64(o.Frames), shortestFrame, o.Frames, longestTurn)
 	case o.Width < smallestW || o.Width > largestW || o.Height < smallestH || o.Height > largestH:
@@ -92,49 +83,63 @@ func (o AnimationOptions) size() Size {
 
 // Figure returns frame i, counted from zero.
 func (a *Animation) Figure(i int) *Figure {
-	part := float64(i) / float64(a.Frames)
+	deg := 360 * float64(i) / float64(a.options.Frames)
 	yokes := &Panel{Bare: true}
-	yokes.Add(a.yokesAt(2 * math.Pi * part))
+	yokes.Add(a.yokesAt(deg * kinematics.Degree))
 	curves := speed.everyShaft(a.turning, a.leftName())
-	curves.Add(a.moment(2 * math.Pi * part)...)
+	curves.Add(a.moment(deg)...)
 	return &Figure{
 		Title:    "How does the driveline turn?",
 		Subtitle: a.subtitle(),
 		Rows:     []Row{{Panels: []*Panel{yokes}, Height: 1.7}, {Panels: []*Panel{curves}}},
 		Legend:   LegendBottom,
 		Caption:  a.caption(),
-		Size:     a.size(),
+		Size:     a.options.size(),
 	}
 }
 
-// moment marks a rotation of the first shaft, and where all shafts stand then.
-func (a *Animation) moment(theta float64) []Layer {
-	x := 360 * theta / (2 * math.Pi)
-	points := Drawing{Draw: func(s *Sketch) {
-		for k, m := range a.Analysis.Driving {
-			at := XY{x, speed.unit * (m.At(theta).Ratio - speed.base)}
-			s.Circle(a.colour(k), draw.LineStyle{Color: Paper, Width: 1}, at, 0.36*s.Em())
-		}
-	}}
+// moment marks a rotation of the first shaft, in degrees, and where all shafts stand then.
+func (a *Animation) moment(deg float64) []Layer {
 	return []Layer{
-		Rule{At: x, Upright: true, Label: fmt.Sprintf("θ = %.0f°", x), Pen: draw.LineStyle{Color: Ink, Width: 0.8}},
-		points,
+		Rule{At: deg, Upright: true, Label: fmt.Sprintf("θ = %.0f°", deg), Pen: draw.LineStyle{Color: Ink, Width: 0.8}},
+		Drawing{Draw: func(s *Sketch) {
+			for k, p := range a.points(deg) {
+				s.Circle(a.colour(k), draw.LineStyle{Color: Paper, Width: 1}, p, 0.36*s.Em())
+			}
+		}},
 	}
 }
 
-// caption says what is seen, from where, and how much slower than it is.
+// points returns where the curves of all shafts are at a rotation of the first one, in degrees.
+func (a *Animation) points(deg float64) []XY {
+	var points []XY
+	for _, m := range a.motions {
+		state := m.At(deg * kinematics.Degree)
+		points = append(points, XY{deg, speed.unit * (speed.of(state) - speed.base)})
+	}
+	return points
+}
+
+// caption says how much slower than the driveline this is, and from where it is seen.
 func (a *Animation) caption() string {
-	slow := fmt.Sprintf("One turn takes %.4g s here", a.Seconds)
-	if a.RPM > 0 {
-		slow += fmt.Sprintf(", %s times as long as at %.6g rev/min", significant(a.Seconds*a.RPM/60), a.RPM)
+	pace := fmt.Sprintf("%d images make one turn", a.options.Frames)
+	if seconds := a.options.Seconds; seconds > 0 {
+		pace = fmt.Sprintf("One turn takes %.4g s here", seconds)
+		if a.RPM > 0 {
+			pace += fmt.Sprintf(", %s times as long as at %.6g rev/min", significant(seconds*a.RPM/60), a.RPM)
+		}
 	}
-	return slow + ". " + viewCaption
+	return pace + ". " + viewCaption
 }
 
-// GIF returns the animation as a file that runs forever. The same animation gives the same bytes.
+// GIF returns the animation, which must have a duration, as a file that runs forever. The same animation gives the same
+// bytes. It fails with the error of ctx if that ends first.
 func (a *Animation) GIF(ctx context.Context) ([]byte, error) {
+	if a.options.Seconds == 0 {
+		return nil, fmt.Errorf("duration of a turn: 0 s: want one above 0")
+	}
 	colours := a.palette()
-	frames := make([]*image.Paletted, a.Frames)
+	frames := make([]*image.Paletted, a.options.Frames)
 	err := a.eachFrame(ctx, func(i int, f *Figure) error {
 		img, err := Render(f, onePixelPerPoint)
 		if err == nil {
@@ -145,46 +150,44 @@ func (a *Animation) GIF(ctx context.Context) ([]byte, error) {
 	if err != nil {
 		return nil, err
 	}
-	return encodeGIF(frames, a.Seconds)
+	return encodeGIF(frames, a.options.Seconds)
 }
 
-// PNGs returns the frames of the animation as image files.
+// PNGs returns the frames of the animation as image files. It fails with the error of ctx if that ends first.
 func (a *Animation) PNGs(ctx context.Context) ([][]byte, error) {
-	frames := make([][]byte, a.Frames)
+	frames := make([][]byte, a.options.Frames)
 	err := a.eachFrame(ctx, func(i int, f *Figure) (err error) {
 		frames[i], err = Encode(f, PNG, onePixelPerPoint)
 		return err
 	})
-	return frames, err
+	if err != nil {
+		return nil, err
+	}
+	return frames, nil
 }
 
 var onePixelPerPoint = Options{DPI: 72}
 
 // eachFrame does something with the figure of every frame, on all processors.
 func (a *Animation) eachFrame(ctx context.Context, do func(i int, f *Figure) error) error {
-	return inParallel(ctx, a.Frames, runtime.GOMAXPROCS(0), func(i int) error { return do(i, a.Figure(i)) })
+	return inParallel(ctx, a.options.Frames, runtime.GOMAXPROCS(0), func(i int) error { return do(i, a.Figure(i)) })
 }
 
-// inParallel does something for each number from 0 up to n, this one left out, until it is all done, something fails or
-// the context ends.
+// inParallel does something for each number from 0 up to n, this one left out, until it is done, something fails or the
+// context ends.
 func inParallel(ctx context.Context, n, workers int, do func(i int) error) error {
-	var next atomic.Int64
-	var wg sync.WaitGroup
+	var working sync.WaitGroup
 	failed := make([]error, workers)
 	for w := range workers {
-		wg.Go(func() {
-			for ctx.Err() == nil && failed[w] == nil {
-				i := int(next.Add(1)) - 1
-				if i >= n {
-					return
-				}
+		working.Go(func() {
+			for i := w; i < n && failed[w] == nil && ctx.Err() == nil; i += workers {
 				failed[w] = do(i)
 			}
 		})
 	}
-	wg.Wait()
-	if err := context.Cause(ctx); err != nil {
-		return err
+	working.Wait()
+	if err := ctx.Err(); err != nil {
+		return fmt.Errorf("interrupted: %w", err)
 	}
-	return errors.Join(failed...)
+	return cmp.Or(failed...)
 }

@@ -7,27 +7,26 @@ import (
 	"gonum.org/v1/gonum/spatial/r3"
 )
 
-// backToFront orders solids so that each is drawn before all that hide it. Two convex solids are parted by a plane, and
-// the one on the eye's side of it is in front; the planes of their faces are enough where they are not edge to edge.
+// backToFront orders solids so that each is drawn before all that hide it.
 func (v viewpoint) backToFront(solids []*solid) []*solid {
 	solids = slices.Clone(solids)
 	slices.SortStableFunc(solids, func(a, b *solid) int {
 		return cmp.Compare(v.depth(a.middle()), v.depth(b.middle()))
 	})
-	boxes := make([]box, len(solids))
+	outlines := make([]polygon, len(solids))
 	for i, s := range solids {
-		boxes[i] = v.box(s)
+		outlines[i] = v.outline(s)
 	}
 
-	// Each solid after all behind it. What hide each other, which parts of a driveline that fits together do not, stay
-	// in the order of their middles.
+	// Each solid after all that it hides. Where they hide each other in a ring, which parts of a driveline that fits
+	// together do not, the order of their middles decides.
 	ordered := make([]*solid, 0, len(solids))
 	visited := make([]bool, len(solids))
 	var place func(i int)
 	place = func(i int) {
 		visited[i] = true
 		for j := range solids {
-			if !visited[j] && boxes[i].overlaps(boxes[j]) && v.hides(solids[i], solids[j]) {
+			if !visited[j] && v.hides(solids[i], solids[j]) && outlines[i].overlaps(outlines[j]) {
 				place(j)
 			}
 		}
@@ -41,56 +40,35 @@ func (v viewpoint) backToFront(solids []*solid) []*solid {
 	return ordered
 }
 
-// hides reports whether a is in front of b.
+// hides reports whether a is in front of b, given that their outlines overlap. Two convex solids are parted by a plane,
+// and the one on the eye's side of it is in front; the planes of their faces are enough where they are not edge to edge.
 func (v viewpoint) hides(a, b *solid) bool {
-	if side, ok := v.parted(a, b); ok {
-		return side < 0
+	if f, ok := a.parting(b); ok {
+		return r3.Dot(f.normal, v.toward) < 0
 	}
-	if side, ok := v.parted(b, a); ok {
-		return side > 0
-	}
-	return false
+	f, ok := b.parting(a)
+	return ok && r3.Dot(f.normal, v.toward) > 0
 }
 
-// parted looks for a face of a that has all of b before it, and returns on which side of its plane the eye is: positive
-// for the side of b, zero if the plane is seen edge on, so that neither hides the other.
-func (v viewpoint) parted(a, b *solid) (side float64, ok bool) {
+// parting returns a face of a solid that has all of another before it.
+func (s *solid) parting(other *solid) (face, bool) {
+	for _, f := range s.faces {
+		if other.before(f) {
+			return f, true
+		}
+	}
+	return face{}, false
+}
+
+// before reports whether all of a solid lies before a face.
+func (s *solid) before(f face) bool {
 	const touch = 1e-9 // parts that touch share a plane but for rounding
-	for _, f := range a.faces {
-		clear := true
-		for _, g := range b.faces {
-			for _, p := range g.corners {
-				clear = clear && r3.Dot(f.normal, r3.Sub(p, f.corners[0])) > -touch
+	for _, g := range s.faces {
+		for _, p := range g.corners {
+			if r3.Dot(f.normal, r3.Sub(p, f.corners[0])) < -touch {
+				return false
 			}
 		}
-		if clear {
-			return r3.Dot(f.normal, v.toward), true
-		}
 	}
-	return 0, false
+	return true
 }
-
-// A box is the extent of a solid in the picture.
-type box struct{ x, y Interval }
-
-func (v viewpoint) box(s *solid) box {
-	b := box{nothing, nothing}
-	for _, f := range s.faces {
-		for _, p := range f.corners {
-			q := v.project(p)
-			b.x, b.y = b.x.including(q.X), b.y.including(q.Y)
-		}
-	}
-	return b
-}
-
-func (b box) overlaps(c box) bool {
-	return b.x.Min < c.x.Max && c.x.Min < b.x.Max && b.y.Min < c.y.Max && c.y.Min < b.y.Max
-}
-
-func (b box) with(c box) box {
-	return box{b.x.including(c.x.Min, c.x.Max), b.y.including(c.y.Min, c.y.Max)}
-}
-
-func (b box) width() float64  { return b.x.Max - b.x.Min }
-func (b box) height() float64 { return b.y.Max - b.y.Min }

@@ -85,22 +85,27 @@ func encodeGIF(frames []*image.Paletted, seconds float64) ([]byte, error) {
 	return buf.Bytes(), err
 }
 
-// difference returns the smallest part of a frame that holds all that differs from the one before, the rest of it being
+// difference returns the part of a frame in which it differs from the one before, what does not differ in it being
 // transparent.
 func difference(before, frame *image.Paletted) *image.Paletted {
-	changed := image.Rectangle{}
-	diff := image.NewPaletted(frame.Rect, frame.Palette)
+	var part image.Rectangle
 	for y := frame.Rect.Min.Y; y < frame.Rect.Max.Y; y++ {
 		for x := frame.Rect.Min.X; x < frame.Rect.Max.X; x++ {
-			i := frame.PixOffset(x, y)
-			if frame.Pix[i] != before.Pix[i] {
-				diff.Pix[i] = frame.Pix[i]
-				changed = changed.Union(image.Rect(x, y, x+1, y+1))
+			if i := frame.PixOffset(x, y); frame.Pix[i] != before.Pix[i] {
+				part = part.Union(image.Rect(x, y, x+1, y+1))
 			}
 		}
 	}
-	if changed.Empty() { // a frame has at least one pixel
-		changed = image.Rectangle{Min: frame.Rect.Min, Max: frame.Rect.Min.Add(image.Pt(1, 1))}
+	if part.Empty() { // a frame has at least one pixel
+		part = image.Rectangle{Min: frame.Rect.Min, Max: frame.Rect.Min.Add(image.Pt(1, 1))}
 	}
-	return diff.SubImage(changed).(*image.Paletted)
+	diff := image.NewPaletted(part, frame.Palette)
+	for y := part.Min.Y; y < part.Max.Y; y++ {
+		for x := part.Min.X; x < part.Max.X; x++ {
+			if i := frame.PixOffset(x, y); frame.Pix[i] != before.Pix[i] {
+				diff.Pix[diff.PixOffset(x, y)] = frame.Pix[i]
+			}
+		}
+	}
+	return diff
 }

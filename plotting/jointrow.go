@@ -30,6 +30,8 @@ type jointPlace struct {
 const (
 	betweenYokes = 1.6
 	looseEnd     = 1.3
+	beyondCut    = 0.6  // of an axis, beyond where its shaft is cut
+	arrowRadius  = 0.62 // of the arrow over the first shaft
 )
 
 // newJointRow lays out the joints from first up to last, this one left out.
@@ -79,9 +81,8 @@ func (r jointRow) solids(theta float64) []*solid {
 		parts = append(parts, r.parts(p, driving, driven)...)
 		from = r3.Add(p.out, r3.Scale(yokeLength, r.axes[k+1]))
 	}
-	last := r.joints[len(r.joints)-1].joint + 1
-	mark, _ := r.Driveline.Ears(last, theta)
-	return append(parts, shaftBetween(from, r.end, mark, r.colour(last)))
+	mark, _ := r.Driveline.Ears(r.final(), theta)
+	return append(parts, shaftBetween(from, r.end, mark, r.colour(r.final())))
 }
 
 // parts returns the parts of a joint, given the directions of the ears of its driving and its driven yoke.
@@ -111,11 +112,45 @@ func (c *Case) colour(k int) color.RGBA {
 
 // extent returns the part of the picture that the row can reach at any rotation.
 func (r jointRow) extent(v viewpoint) box {
-	b := v.disc(r.start, r.axes[r.joints[0].joint], shaftSize)
-	for _, p := range r.joints {
-		b = b.with(r.reach(v, p))
+	all := box{nothing, nothing}
+	for _, b := range r.extents(v) {
+		all = all.with(b)
 	}
-	return b.with(v.disc(r.end, r.axes[r.joints[len(r.joints)-1].joint+1], shaftSize))
+	return all
+}
+
+// extents returns the parts of the picture that each joint can reach, and those of the shafts at both ends, with the
+// arrow over the first shaft.
+func (r jointRow) extents(v viewpoint) []box {
+	first, final := r.joints[0], r.joints[len(r.joints)-1]
+	boxes := []box{
+		v.disc(r.axisStart(), r.axes[r.first()], arrowRadius).with(v.disc(first.in, r.axes[r.first()], shaftSize)),
+		v.disc(r.axisEnd(), r.axes[r.final()], shaftSize).with(v.disc(final.out, r.axes[r.final()], shaftSize)),
+	}
+	for _, p := range r.joints {
+		boxes = append(boxes, r.reach(v, p))
+	}
+	return boxes
+}
+
+// first and final are the indices of the shafts at both ends of the row.
+func (r jointRow) first() int { return r.joints[0].joint }
+func (r jointRow) final() int { return r.joints[len(r.joints)-1].joint + 1 }
+
+// axisStart and axisEnd are where the axes of the shafts at both ends are drawn to: beyond the shafts where these go on
+// in another row.
+func (r jointRow) axisStart() r3.Vec {
+	if r.first() == 0 {
+		return r.start
+	}
+	return r3.Sub(r.start, r3.Scale(beyondCut, r.axes[r.first()]))
+}
+
+func (r jointRow) axisEnd() r3.Vec {
+	if r.final() == r.last() {
+		return r.end
+	}
+	return r3.Add(r.end, r3.Scale(beyondCut, r.axes[r.final()]))
 }
 
 // reach returns the part of the picture that a joint can reach at any rotation.

@@ -1,0 +1,302 @@
+package plotting
+
+import (
+	"bytes"
+	"context"
+	"errors"
+	"fmt"
+	"image"
+	"image/png"
+	"math"
+	"slices"
+	"strings"
+	"sync/atomic"
+	"testing"
+)
+
+func newAnimation(t testing.TB, c *Case, o AnimationOptions) *Animation {
+	t.Helper()
+	a, err := NewAnimation(c, o)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return a
+}
+
+// standardTurn is what the command makes unless told otherwise.
+var standardTurn = AnimationOptions{Frames: 60, Seconds: 5}
+
+func TestGIFIsSmall(t *testing.T) {
+	for name, c := range turningCases(t) {
+		t.Run(name, func(t *testing.T) {
+			t.Parallel()
+			data, err := newAnimation(t, c, standardTurn).GIF(t.Context())
+			if err != nil {
+				t.Fatal(err)
+			}
+			if len(data) >= 1_000_000 {
+				t.Errorf("got %d bytes, want less than 1 MB", len(data))
+			}
+			shown, delays := played(t, data)
+			sum := 0
+			for _, d := range delays {
+				sum += d
+			}
+			if len(shown) != 60 || sum != 500 || shown[0].Rect.Dx() != 720 {
+				t.Errorf("got %d frames in %d/100 s, %d pixels wide, want 60 in 500/100 s, 720 wide", len(shown), sum, shown[0].Rect.Dx())
+			}
+		})
+	}
+}
+
+// Drawn on all processors or one after the other, the bytes are the same, and so they are every time.
+func TestAnimationIsDeterministic(t *testing.T) {
+	t.Parallel()
+	a := newAnimation(t, twoPiece(t), AnimationOptions{Frames: 12, Seconds: 1, Width: 480, Height: 320})
+	frames := make([]*image.Paletted, 12)
+	for i := range frames {
+		img, err := Render(a.Figure(i), onePixelPerPoint)
+		if err != nil {
+			t.Fatal(err)
+		}
+		frames[i] = indexed(img, a.palette())
+	}
+	want, err := encodeGIF(frames, 1)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for range 2 {
+		got, err := a.GIF(t.Context())
+		if err != nil {
+			t.Fatal(err)
+		}
+		if !bytes.Equal(got, want) {
+			t.Fatal("drawn in parallel: got other bytes than one after the other")
+		}
+	}
+	images, err := a.PNGs(t.Context())
+	if err != nil {
+		t.Fatal(err)
+	}
+	again, err := a.PNGs(t.Context())
+	if err != nil {
+		t.Fatal(err)
+	}
+	for i := range images {
+		if !bytes.Equal(images[i], again[i]) {
+			t.Errorf("image %d differs the second time", i)
+		}
+		img, err := png.Decode(bytes.NewReader(images[i]))
+		if err != nil {
+			t.Fatal(err)
+		}
+		if size := img.Bounds().Size(); size != image.Pt(480, 320) {
+			t.Errorf("image %d: %v, want 480 × 320 pixels", i, size)
+		}
+	}
+}
+
+// From frame to frame only the yokes and the marker move: axes, ticks and all texts stay.
+func TestFramesKeepTheirLayout(t *testing.T) {
+	t.Parallel()
+	for name, c := range turningCases(t) {
+		a := newAnimation(t, c, AnimationOptions{Frames: 16})
+		first, err := a.Figure(0).arrange()
+		if err != nil {
+			t.Fatal(err)
+		}
+		for i := 1; i < 16; i++ {
+			p, err := a.Figure(i).arrange()
+			if err != nil {
+				t.Fatal(err)
+			}
+			for k, cell := range p.cells {
+				want := first.cells[k]
+				if cell.area != want.area || cell.x.Interval != want.x.Interval || cell.y.Interval != want.y.Interval || !slices.Equal(cell.y.ticks, want.y.ticks) {
+					t.Errorf("%s: frame %d: panel %d has moved", name, i, k)
+				}
+			}
+			for k, text := range p.texts {
+				if text.topLeft != first.texts[k].topLeft {
+					t.Errorf("%s: frame %d: text %d has moved", name, i, k)
+				}
+			}
+		}
+	}
+}
+
+// The marker stands on the curves.
+func TestMarkerIsOnTheCurves(t *testing.T) {
+	t.Parallel()
+	c := twoPiece(t)
+	a := newAnimation(t, c, AnimationOptions{Frames: 24})
+	for i := range 24 {
+		curves := a.Figure(i).Rows[1].Panels[0]
+		want := 360 * float64(i) / 24
+		for _, layer := range curves.Layers {
+			if rule, ok := layer.(Rule); ok && rule.Upright {
+				if rule.At != want || rule.Label != fmt.Sprintf("θ = %.0f°", want) {
+					t.Errorf("frame %d: marker %q at %v, want %v", i, rule.Label, rule.At, want)
+				}
+			}
+		}
+		for k, p := range a.points(want) {
+			for _, layer := range curves.Layers {
+				curve, ok := layer.(Curve)
+				if !ok || curve.Pen.Color != c.colour(k) {
+					continue
+				}
+				at := slices.Index(curve.X, want)
+				if at < 0 || p.X != want || curve.Y[at] != p.Y {
+					t.Errorf("frame %d: shaft %d marked at %v, its curve has %v", i, k+1, p, curve.Y[at])
+				}
+			}
+		}
+	}
+}
+
+func TestCaptionTellsThePace(t *testing.T) {
+	t.Parallel()
+	for _, test := range []struct {
+		name string
+		rpm  float64
+		o    AnimationOptions
+		want string
+	}{
+		{"slower", 3000, AnimationOptions{Frames: 60, Seconds: 5}, "One turn takes 5 s here, 250 times as long as at 3000 rev/min."},
+		{"at a crawl", 6, AnimationOptions{Frames: 60, Seconds: 5}, "One turn takes 5 s here, 0.500 times as long as at 6 rev/min."},
+		{"no speed", 0, AnimationOptions{Frames: 60, Seconds: 2.5}, "One turn takes 2.5 s here."},
+		{"shown by hand", 3000, AnimationOptions{Frames: 36}, "36 images make one turn."},
+	} {
+		t.Run(test.name, func(t *testing.T) {
+			t.Parallel()
+			a := newAnimation(t, newCase(t, test.rpm, [][2]float64{{0, 0}, {9, 0}}), test.o)
+			if got := a.Figure(3).Caption; !strings.HasPrefix(got, test.want+" Seen from the right, 35° from behind") {
+				t.Errorf("got %q, want it to begin with %q and the viewpoint", got, test.want)
+			}
+		})
+	}
+}
+
+func TestAnimationRefuses(t *testing.T) {
+	t.Parallel()
+	c := twoPiece(t)
+	for _, test := range []struct {
+		name string
+		c    *Case
+		o    AnimationOptions
+		want string
+	}{
+		{"no case", nil, standardTurn, "case: is nil"},
+		{"too few frames", c, AnimationOptions{Frames: 7, Seconds: 5}, "frames: 7: want 8 to 720"},
+		{"too many frames", c, AnimationOptions{Frames: 721}, "frames: 721: want 8 to 720"},
+		{"frames too short", c, AnimationOptions{Frames: 100, Seconds: 1.9}, "duration of a turn: 1.9 s: want 2 s (0.02 s for each of 100 frames) to 600 s"},
+		{"too long", c, AnimationOptions{Frames: 100, Seconds: 601}, "duration of a turn: 601 s"},
+		{"negative", c, AnimationOptions{Frames: 100, Seconds: -1}, "duration of a turn: -1 s"},
+		{"not a number", c, AnimationOptions{Frames: 100, Seconds: math.NaN()}, "duration of a turn: NaN s"},
+		{"infinite", c, AnimationOptions{Frames: 100, Seconds: math.Inf(1)}, "duration of a turn: +Inf s"},
+		{"too small", c, AnimationOptions{Frames: 60, Width: 479, Height: 400}, "size: 479 × 400 pixels: want 480 × 320 to 3840 × 2160 pixels"},
+		{"no height", c, AnimationOptions{Frames: 60, Width: 640}, "size: 640 × 0 pixels"},
+		{"too large", c, AnimationOptions{Frames: 60, Width: 1280, Height: 2161}, "size: 1280 × 2161 pixels"},
+		{"too much", c, AnimationOptions{Frames: 720, Width: 1920, Height: 1080}, "720 frames of 1920 × 1080 pixels: want at most 300 million pixels in all"},
+	} {
+		t.Run(test.name, func(t *testing.T) {
+			t.Parallel()
+			if _, err := NewAnimation(test.c, test.o); err == nil || !strings.Contains(err.Error(), test.want) {
+				t.Errorf("got error %v, want %q", err, test.want)
+			}
+		})
+	}
+	if _, err := newAnimation(t, c, AnimationOptions{Frames: 8}).GIF(t.Context()); err == nil || !strings.Contains(err.Error(), "0 s") {
+		t.Errorf("GIF without a duration: got error %v", err)
+	}
+}
+
+func TestAnimationEndsWithItsContext(t *testing.T) {
+	t.Parallel()
+	ctx, cancel := context.WithCancel(t.Context())
+	cancel()
+	a := newAnimation(t, twoPiece(t), standardTurn)
+	if data, err := a.GIF(ctx); data != nil || !errors.Is(err, context.Canceled) {
+		t.Errorf("GIF: got %d bytes and error %v, want none and %v", len(data), err, context.Canceled)
+	}
+	if images, err := a.PNGs(ctx); images != nil || !errors.Is(err, context.Canceled) {
+		t.Errorf("PNGs: got %d images and error %v, want none and %v", len(images), err, context.Canceled)
+	}
+}
+
+func TestInParallel(t *testing.T) {
+	t.Parallel()
+	for _, workers := range []int{1, 2, 7, 40} {
+		var done [30]atomic.Int32
+		err := inParallel(t.Context(), len(done), workers, func(i int) error {
+			done[i].Add(1)
+			return nil
+		})
+		if err != nil {
+			t.Errorf("%d workers: %v", workers, err)
+		}
+		for i := range done {
+			if n := done[i].Load(); n != 1 {
+				t.Errorf("%d workers: %d was done %d times", workers, i, n)
+			}
+		}
+		fault := errors.New("a fault")
+		err = inParallel(t.Context(), 30, workers, func(i int) error {
+			if i == 11 {
+				return fault
+			}
+			return nil
+		})
+		if err != fault {
+			t.Errorf("%d workers: got error %v, want %v", workers, err, fault)
+		}
+	}
+}
+
+func TestYokes(t *testing.T) {
+	t.Parallel()
+	for name, c := range turningCases(t) {
+		f, err := Yokes(c, 1)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, format := range []Format{PNG, SVG, PDF} {
+			if _, err := Encode(f, format, Options{}); err != nil {
+				t.Errorf("%s: %v", name, err)
+			}
+		}
+		svg, err := Encode(f, SVG, Options{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		texts := svgTexts(t, svg)
+		for k := range c.Joints {
+			angle := degrees(c.Analysis.Bends[k].Angle)
+			if !slices.ContainsFunc(texts, func(s string) bool { return strings.HasSuffix(s, angle) }) {
+				t.Errorf("%s: the angle of joint %d, %s, is not written", name, k+1, angle)
+			}
+		}
+	}
+	if _, err := Yokes(twoPiece(t), math.NaN()); err == nil {
+		t.Error("a rotation that is no number: got no error")
+	}
+	if _, err := Yokes(nil, 0); err == nil {
+		t.Error("no case: got no error")
+	}
+}
+
+func BenchmarkGIF(b *testing.B) {
+	for _, name := range []string{"single, 35°", "two-piece", "twelve shafts"} {
+		b.Run(name, func(b *testing.B) {
+			a := newAnimation(b, turningCases(b)[name], standardTurn)
+			for b.Loop() {
+				data, err := a.GIF(b.Context())
+				if err != nil {
+					b.Fatal(err)
+				}
+				b.ReportMetric(float64(len(data)), "bytes")
+			}
+		})
+	}
+}
