@@ -41,6 +41,7 @@ func commands() []command {
 		checkCommand(),
 		seriesCommand(),
 		plotCommand(),
+		motionCommand(),
 		verifyCommand(),
 		schemaCommand(),
 	}
