@@ -12,6 +12,8 @@ import (
 	"strings"
 	"sync/atomic"
 	"testing"
+
+	"gonum.org/v1/plot/vg"
 )
 
 func newAnimation(t testing.TB, c *Case, o AnimationOptions) *Animation {
@@ -153,6 +155,28 @@ func TestMarkerIsOnTheCurves(t *testing.T) {
 			}
 		}
 	}
+}
+
+// The yokes stand where the marker says.
+func TestYokesStandAtTheMarker(t *testing.T) {
+	t.Parallel()
+	c := twoPiece(t)
+	a := newAnimation(t, c, AnimationOptions{Frames: 9})
+	for i := range 9 {
+		got, _ := strokes(a.Figure(i).Rows[0].Panels[0].Layers[0])
+		want, _ := strokes(c.yokesAt(2 * math.Pi * float64(i) / 9))
+		before, _ := strokes(c.yokesAt(2 * math.Pi * (float64(i) - 0.1) / 9))
+		if !sameLines(got, want) || sameLines(got, before) {
+			t.Errorf("frame %d shows another rotation than its marker", i)
+		}
+	}
+}
+
+// sameLines reports whether lines are the same but for rounding.
+func sameLines(a, b []vg.Path) bool {
+	return slices.EqualFunc(a, b, func(p, q vg.Path) bool {
+		return slices.EqualFunc(p, q, func(c, d vg.PathComp) bool { return c.Type == d.Type && apart(c.Pos, d.Pos) < 1e-9 })
+	})
 }
 
 func TestCaptionTellsThePace(t *testing.T) {
