@@ -21,8 +21,8 @@ const (
 // fitRows breaks a driveline into rows, so that the joints are large but the driveline is not in shreds, and places the
 // rows in a data area like words on lines.
 func (c *Case) fitRows(s *Sketch) []placedRow {
-	const most = 24    // rows; more would have no room for labels
-	const worth = 1.09 // how much larger each further row must make the joints
+	const most = 24   // rows; more would have no room for labels
+	const worth = 1.3 // how much larger each further row must make the joints
 	var best grid
 	var merit float64
 	for n := 1; n <= min(most, len(c.Joints)); n++ {
