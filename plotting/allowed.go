@@ -23,11 +23,12 @@ func Allowed(name string, a *limits.AngleFigure) (*Figure, error) {
 		Y: Axis{Label: "working angle β, °", Least: Interval{0, 1}},
 	}
 	for _, g := range grouped(a.Printed) {
-		p.Add(Curve{Name: "in print", X: g.RPM, Y: g.Value, Pen: printedPen, End: g.Basis})
+		p.Add(Curve{Name: "limits in print", X: g.RPM, Y: g.Value, Pen: printedPen, End: g.Basis})
 	}
 	caption := "No limit of the working angle applies."
-	if len(a.Allowed.RPM) > 0 {
-		p.Add(Curve{Name: "allowed here", X: a.Allowed.RPM, Y: a.Allowed.Value, Pen: Limit()})
+	if len(turningOnly(a.Allowed).RPM) > 0 {
+		c := turningOnly(a.Allowed)
+		p.Add(Curve{Name: "allowed here", X: c.RPM, Y: c.Value, Pen: Limit()})
 		caption = "Allowed here is the tightest limit that applies to this driveline."
 	}
 	p.Add(joints(a)...)
@@ -48,7 +49,7 @@ func grouped(curves []limits.Curve) []limits.Curve {
 	more := make(map[int]int)
 next:
 	for _, c := range curves {
-		if len(c.RPM) == 0 {
+		if c = turningOnly(c); len(c.RPM) == 0 {
 			continue
 		}
 		for i, g := range groups {
@@ -64,6 +65,14 @@ next:
 		groups[i].Basis += fmt.Sprintf(" and %d more", n)
 	}
 	return groups
+}
+
+// turningOnly leaves out a first point at standstill, where limits that depend on speed are silent.
+func turningOnly(c limits.Curve) limits.Curve {
+	if len(c.RPM) > 0 && c.RPM[0] == 0 {
+		c.RPM, c.Value = c.RPM[1:], c.Value[1:]
+	}
+	return c
 }
 
 // shortSource is the beginning of a source, up to what only tells where in it to look.

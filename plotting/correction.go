@@ -46,9 +46,9 @@ func changedAngles(before, after *Case) *Panel {
 		ticks = append(ticks, Tick{x, name})
 		was, is = append(was, XY{x, from / kinematics.Degree}), append(is, XY{x, to / kinematics.Degree})
 	}
-	longest := 96 / len(before.Shafts) // characters side by side
+	longest := max(90/len(before.Shafts)-4, 1) // characters side by side
 	for k := range before.Joints {
-		add(brief(before.Joints[k], max(longest, 2)), before.Analysis.Bends[k].Angle, after.Analysis.Bends[k].Angle)
+		add("β"+subscript(k+1)+" "+brief(before.Joints[k], longest), before.Analysis.Bends[k].Angle, after.Analysis.Bends[k].Angle)
 	}
 	add("left", before.Analysis.SecondOrder.Exact, after.Analysis.SecondOrder.Exact)
 	p := &Panel{

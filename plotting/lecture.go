@@ -67,7 +67,7 @@ var lessons = []lesson{
 		"unequal-angles", "Unequal angles leave the difference of their squares",
 		example{"12° and 8° in one plane, ears in line", [][2]float64{{0, 0}, {12, 0}, {4, 0}}, nil},
 		viewsAndVectors,
-		"The arrows are as long as the squares of the angles. What is left acts like one joint at √(12² − 8²) = 8.9°, not at the 4° that the angles differ by.",
+		"The arrows are as long as the squares of the angles. What is left acts like one joint at about √(12² − 8²) = 8.9°, not at the 4° by which the angles differ.",
 	},
 	{
 		"wrong-phase", "Wrong phase: the joints add",

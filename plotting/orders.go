@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 
+	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
 
 	"halfturn/kinematics"
@@ -42,8 +43,19 @@ func (c *Case) ordersPanel() *Panel {
 	if len(exact)+len(theory) == 0 {
 		p.Y.Range = Interval{orderFloor, 1}
 	}
-	p.Add(orderMarks(exact, "exact", Accent(), draw.CircleGlyph{}, Right), orderMarks(theory, "small-angle theory", theoryLine, draw.RingGlyph{}, Left))
+	p.Add(
+		orderMarks(exact, "exact", draw.LineStyle{Color: signal}, draw.CircleGlyph{}, Right),
+		orderMarks(theory, "small-angle theory", draw.LineStyle{Color: Ink}, aroundGlyph{}, Left))
 	return p
+}
+
+// aroundGlyph is a ring that can be seen around another marker.
+type aroundGlyph struct{}
+
+// DrawGlyph implements draw.GlyphDrawer.
+func (aroundGlyph) DrawGlyph(c *draw.Canvas, style draw.GlyphStyle, at vg.Point) {
+	style.Radius *= 1.6
+	draw.RingGlyph{}.DrawGlyph(c, style, at)
 }
 
 // exactOrders returns the amplitudes of the orders of the last shaft's lead, in degrees.
@@ -75,9 +87,8 @@ func aboveFloor(points []XY) []XY {
 	return above
 }
 
-// orderMarks are stems with markers and their values beside them.
+// orderMarks are markers and their values beside them.
 func orderMarks(points []XY, name string, pen draw.LineStyle, marker draw.GlyphDrawer, side Side) Drawing {
-	pen.Width = 0 // markers only, in the legend too
 	return Drawing{
 		Reach: points,
 		Keys:  []Key{{Name: name, Pen: pen, Marker: marker}},

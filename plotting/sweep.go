@@ -1,6 +1,10 @@
 package plotting
 
 import (
+	"fmt"
+	"math"
+	"slices"
+
 	"gonum.org/v1/plot/vg/draw"
 )
 
@@ -10,7 +14,7 @@ type Sweep struct {
 	Varied, Quantity string    // with their units, for the axes
 	At, Values       []float64 // NaN where the driveline is impossible
 	Floor            float64   // least range of the quantity shown; 0: none
-	Limit            float64   // of the quantity; 0: none
+	AtMost, AtLeast  []float64 // limits of the quantity at each point, NaN: none there; nil: none
 	Present, Best    *XY       // points of the curve; nil: none
 }
 
@@ -18,11 +22,19 @@ type Sweep struct {
 func SweepCurve(w Sweep) (*Figure, error) {
 	p := &Panel{X: Axis{Label: w.Varied}, Y: Axis{Label: w.Quantity, Least: Interval{0, w.Floor}}}
 	p.Add(Curve{X: w.At, Y: w.Values, Pen: Accent()})
-	if w.Limit > 0 {
-		p.Add(Rule{At: w.Limit, Label: "limit " + significant(w.Limit), Pen: Limit()})
+	for _, limit := range []struct {
+		name string
+		at   []float64
+	}{{"at most", w.AtMost}, {"at least", w.AtLeast}} {
+		if slices.ContainsFunc(limit.at, func(v float64) bool { return !math.IsNaN(v) }) {
+			p.Add(Curve{End: limit.name, X: w.At, Y: limit.at, Pen: Limit()})
+		}
 	}
 	p.Add(sweepMarks(w.Present, w.Best)...)
-	return &Figure{Title: "What does it change?", Subtitle: brief(w.Name, 90), Rows: []Row{{Panels: []*Panel{p}}}}, p.check()
+	if err := p.check(); err != nil {
+		return nil, fmt.Errorf("sweep: %w", err)
+	}
+	return &Figure{Title: "What does it change?", Subtitle: brief(w.Name, 90), Rows: []Row{{Panels: []*Panel{p}}}}, nil
 }
 
 // A SweepGrid is a quantity of a driveline while two others are varied.
@@ -38,14 +50,20 @@ type SweepGrid struct {
 
 // SweepMap returns the figure of a grid as a map in bands of colour, with the limit as a contour.
 func SweepMap(g SweepGrid) (*Figure, error) {
-	field := Field{X: g.AtAcross, Y: g.AtUp, Z: g.Values, Scale: Axis{Label: g.Quantity}, Void: "impossible"}
+	field := Field{X: g.AtAcross, Y: g.AtUp, Z: g.Values, Scale: Axis{Label: g.Quantity}}
+	if slices.ContainsFunc(g.Values, func(row []float64) bool { return slices.ContainsFunc(row, math.IsNaN) }) {
+		field.Void = "impossible"
+	}
 	if g.Limit > 0 {
 		field.Contours = []Contour{{Level: g.Limit, Name: "limit " + significant(g.Limit), Pen: Limit()}}
 	}
 	p := &Panel{X: Axis{Label: g.Across}, Y: Axis{Label: g.Up}}
 	p.Add(field)
 	p.Add(sweepMarks(g.Present, g.Best)...)
-	return &Figure{Title: "What do they change together?", Subtitle: brief(g.Name, 90), Rows: []Row{{Panels: []*Panel{p}}}, Size: tall}, p.check()
+	if err := p.check(); err != nil {
+		return nil, fmt.Errorf("sweep: %w", err)
+	}
+	return &Figure{Title: "What do they change together?", Subtitle: brief(g.Name, 90), Rows: []Row{{Panels: []*Panel{p}}}, Size: tall}, nil
 }
 
 // sweepMarks mark the driveline as it is and the best found.

@@ -39,7 +39,7 @@ func checkLimit(angle float64) error {
 
 func (c *Case) vectorCaption() string {
 	s := c.Analysis.SecondOrder
-	return fmt.Sprintf("Every joint adds an arrow as long as the square of its working angle; opposite arrows cancel. What is left acts like one joint at %s by this sum, and exactly at %s.",
+	return fmt.Sprintf("A Cardan joint adds an arrow as long as the square of its working angle; opposite arrows cancel. What is left acts like one joint at %s by this sum, and exactly at %s.",
 		degrees(s.Equivalent), degrees(s.Exact))
 }
 

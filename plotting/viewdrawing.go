@@ -66,7 +66,7 @@ func (d viewDrawing) reach(share float64) []XY {
 	const room = 1.1 // half height per height of the driveline
 	low, high := extent(d.course, func(p r3.Vec) float64 { return p.X })
 	bottom, top := extent(d.course, d.up)
-	middle, half := (bottom+top)/2, room*share*d.height()
+	middle, half := (bottom+top)/2, room*share*max(d.height(), 0.01*(high-low)) // also of one that is dead straight
 	return []XY{{low, middle - half}, {high, middle + half}}
 }
 
@@ -173,8 +173,26 @@ func (d viewDrawing) tube(s *Sketch, k int) {
 	s.StrokeLines(pen, []vg.Point{from, to})
 }
 
-// joint draws the joint before shaft k: the driving yoke, the driven yoke, and the cross that joins their ears.
+// joint draws the joint before shaft k.
 func (d viewDrawing) joint(s *Sketch, k int) {
+	p := d.at(s, d.course[k])
+	switch d.Driveline.Joints()[k-1].Kind {
+	case kinematics.ConstantVelocity:
+		d.stubs(s, k)
+		d.housing(s, p, earReach)
+	case kinematics.DoubleCardan:
+		d.stubs(s, k)
+		middle := r3.Unit(r3.Add(d.axis(k-1), d.axis(k))) // the direction of the coupling yoke
+		for _, side := range []vg.Length{-0.6, 0.6} {
+			d.housing(s, d.from(s, p, middle, side), 0.75*earReach)
+		}
+	default:
+		d.cardan(s, k)
+	}
+}
+
+// cardan draws a Cardan joint: the driving yoke, the driven yoke, and the cross that joins their ears.
+func (d viewDrawing) cardan(s *Sketch, k int) {
 	p := d.at(s, d.course[k])
 	_, driving := d.Driveline.Ears(k-1, 0)
 	driven, _ := d.Driveline.Ears(k, 0)
@@ -184,6 +202,23 @@ func (d viewDrawing) joint(s *Sketch, k int) {
 	}
 	d.yoke(s, p, r3.Scale(-1, d.axis(k-1)), driving, navy)
 	d.yoke(s, p, d.axis(k), driven, lagoon)
+}
+
+// stubs draws the ends of the shafts up to the centre of a joint that shows no yokes.
+func (d viewDrawing) stubs(s *Sketch, k int) {
+	p := d.at(s, d.course[k])
+	s.StrokeLines(s.letters.scaled(draw.LineStyle{Color: navy, Width: 2.2 * d.grain}), []vg.Point{d.from(s, p, d.axis(k-1), -forkLength), p})
+	s.StrokeLines(s.letters.scaled(draw.LineStyle{Color: lagoon, Width: 2.2 * d.grain}), []vg.Point{p, d.from(s, p, d.axis(k), forkLength)})
+}
+
+// housing draws a joint, or half of one, whose inside does not show.
+func (d viewDrawing) housing(s *Sketch, p vg.Point, reach vg.Length) {
+	radius := reach * d.grain * s.Em()
+	var path vg.Path
+	path.Move(vg.Point{X: p.X + radius, Y: p.Y})
+	path.Arc(p, radius, 0, 2*math.Pi)
+	path.Close()
+	s.paint(Paper, draw.LineStyle{Color: Ink, Width: 1.6 * d.grain}, path)
 }
 
 // yoke draws a yoke: two arms from its root on the shaft to the ears.
@@ -217,6 +252,9 @@ func (d viewDrawing) jointTags(s *Sketch) []tag {
 		t := tag{
 			at:     d.at(s, d.course[k]),
 			values: []string{fmt.Sprintf("β%s = %s", subscript(k), degrees(d.Analysis.Bends[k-1].Angle))},
+		}
+		if kind := d.Driveline.Joints()[k-1].Kind; kind != kinematics.Cardan {
+			t.values = append(t.values, string(kind))
 		}
 		if !d.plain {
 			t.name = d.Case.joint(k - 1)

@@ -26,8 +26,11 @@ func Views(c *Case) (*Figure, error) {
 }
 
 func (c *Case) viewsCaption() string {
-	scale := "Shafts are to scale; yokes and end stubs are not."
-	if !c.measured() {
+	scale := "Shafts are to scale; joints and end stubs are not."
+	switch {
+	case c.last() == 1:
+		scale = "Nothing but the directions is to scale."
+	case !c.measured():
 		scale = "Lengths are not known: all shafts are drawn alike."
 	}
 	return scale + " At the joints stand the true working angles β, in space; along the shafts their slope or heading in the view. Ears as at θ = 0, when those of the first shaft lie level."

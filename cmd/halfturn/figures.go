@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"strings"
 
+	"halfturn/kinematics"
 	"halfturn/kinematics/limits"
 	"halfturn/kinematics/survey"
 	"halfturn/plotting"
@@ -43,7 +44,13 @@ var figures = []figure{
 	},
 	{
 		name: "vectors", shows: "what each joint adds to the second order, head to tail",
-		draw: func(s plotSubject) (*plotting.Figure, error) { return plotting.Vectors(s.cases[0], 0) },
+		draw: func(s plotSubject) (*plotting.Figure, error) {
+			limit, err := equivalentLimit(s.surveys[0])
+			if err != nil {
+				return nil, err
+			}
+			return plotting.Vectors(s.cases[0], limit)
+		},
 	},
 	{
 		name: "orders", shows: "orders 2 to 8, exact and by small-angle theory",
@@ -92,7 +99,11 @@ var figures = []figure{
 	{
 		name: "sheet", shows: "everything about one driveline on a page", sized: true,
 		draw: func(s plotSubject) (*plotting.Figure, error) {
-			return plotting.Sheet(s.cases[0], 0, cmp.Or(s.size, plotting.A4))
+			limit, err := equivalentLimit(s.surveys[0])
+			if err != nil {
+				return nil, err
+			}
+			return plotting.Sheet(s.cases[0], limit, cmp.Or(s.size, plotting.A4))
 		},
 	},
 	{
@@ -101,6 +112,20 @@ var figures = []figure{
 			return plotting.Lecture(cmp.Or(size, plotting.Slide))
 		},
 	},
+}
+
+// equivalentLimit is the largest equivalent angle that is allowed, in radians; 0: no limit.
+func equivalentLimit(sv *survey.Survey) (float64, error) {
+	set, err := limits.Of(sv)
+	if err != nil {
+		return 0, err
+	}
+	for _, l := range set.Limits(limits.RPM(sv)) {
+		if l.Name == survey.LimitEquivalentAngle {
+			return l.Value * kinematics.Degree, nil
+		}
+	}
+	return 0, nil
 }
 
 // topSpeed is the highest speed, in rev/min, of figures against speed.
@@ -159,17 +184,25 @@ func newPlotSubject(c *console, from *source, operands []string) (plotSubject, e
 			sources = append(sources, []string{o})
 		}
 	}
-	var subject plotSubject
+	var surveys []*survey.Survey
 	for _, s := range sources {
 		sv, err := from.survey(c, s)
 		if err != nil {
 			return plotSubject{}, err
 		}
+		surveys = append(surveys, sv)
+	}
+	return plotSubjectOf(surveys...)
+}
+
+// plotSubjectOf analyses drivelines for their figures.
+func plotSubjectOf(surveys ...*survey.Survey) (plotSubject, error) {
+	subject := plotSubject{surveys: surveys}
+	for _, sv := range surveys {
 		one, err := newCase(sv)
 		if err != nil {
 			return plotSubject{}, err
 		}
-		subject.surveys = append(subject.surveys, sv)
 		subject.cases = append(subject.cases, one)
 	}
 	return subject, nil

@@ -1,0 +1,176 @@
+package main
+
+import (
+	"bytes"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"halfturn/examples"
+)
+
+// Every figure can be drawn of every example, or says why not.
+func TestPlotEveryFigure(t *testing.T) {
+	t.Parallel()
+	dir := t.TempDir()
+	files, err := examples.Files.ReadDir(".")
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, f := range figures {
+		for _, file := range files {
+			path := filepath.Join(root, "examples", file.Name())
+			args := []string{"plot", path, "--figure", f.name}
+			switch {
+			case f.set != nil:
+				continue
+			case f.least == 2:
+				args = append(args, path)
+			}
+			image := filepath.Join(dir, f.name+"-"+strings.TrimSuffix(file.Name(), ".json")+".svg")
+			code, stdout, stderr := invoke("", append(args, "-o", image)...)
+			if f.name == "phasing" && file.Name() == "single-joint.json" {
+				if want := "halfturn: phasing: the driveline has no shaft between two joints: want at least one\n"; code != exitFailed || stderr != want {
+					t.Errorf("%s of %s: exit %d, %q, want %q", f.name, file.Name(), code, stderr, want)
+				}
+				continue
+			}
+			if code != exitDone || stdout != "" || stderr != "halfturn: wrote "+image+"\n" {
+				t.Errorf("%s of %s: exit %d, %q, %q", f.name, file.Name(), code, stdout, stderr)
+			}
+			if svg, err := os.ReadFile(image); err != nil || !bytes.HasPrefix(svg, []byte("<?xml")) {
+				t.Errorf("%s of %s: %v, %.20q, want an SVG file", f.name, file.Name(), err, svg)
+			}
+		}
+	}
+}
+
+func TestPlotFormatsAndSizes(t *testing.T) {
+	t.Parallel()
+	for _, test := range []struct {
+		name, image string
+		args        []string
+		want        string // what the file begins with or has in it
+	}{
+		{"png", "x.png", nil, "\x89PNG"},
+		{"pdf", "x.PDF", nil, "%PDF"},
+		{"svg on a slide", "x.svg", []string{"--size", "slide"}, `width="960pt" height="540pt"`},
+		{"svg on letter", "x.svg", []string{"--size", "letter", "--figure", "sheet"}, `width="612pt" height="792pt"`},
+		{"text", "x.svg", nil, ">How evenly does each shaft turn?<"},
+		{"coasting", "x.svg", []string{"--coasting"}, ">rotation of the last shaft θ, °<"},
+		{"several are compared", "x.svg", []string{root + "/examples/one-piece.json"}, ">Which turns most evenly?<"},
+	} {
+		t.Run(test.name, func(t *testing.T) {
+			t.Parallel()
+			image := filepath.Join(t.TempDir(), test.image)
+			args := append([]string{"plot", root + "/examples/two-piece.json", "-o", image}, test.args...)
+			if code, _, stderr := invoke("", args...); code != exitDone {
+				t.Fatalf("exit %d: %s", code, stderr)
+			}
+			got, err := os.ReadFile(image)
+			if err != nil {
+				t.Fatal(err)
+			}
+			if !bytes.Contains(got, []byte(test.want)) {
+				t.Errorf("file begins %.300q, want it to hold %q", got, test.want)
+			}
+		})
+	}
+}
+
+// Outlines hold no text; twice as many dots per inch are twice as many pixels.
+func TestPlotOptions(t *testing.T) {
+	t.Parallel()
+	dir := t.TempDir()
+	read := func(name string, args ...string) []byte {
+		path := filepath.Join(dir, name)
+		if code, _, stderr := invoke("", append([]string{"plot", "--down", "0,12,0", "-o", path}, args...)...); code != exitDone {
+			t.Fatalf("exit %d: %s", code, stderr)
+		}
+		data, err := os.ReadFile(path)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return data
+	}
+	if svg := read("x.svg", "--outlines"); bytes.Contains(svg, []byte("<text")) {
+		t.Error("text in a file of outlines")
+	}
+	for _, test := range []struct {
+		dpi  string
+		want []byte // width in pixels, from the header of PNG
+	}{{"72", []byte{0, 0, 640 >> 8, 640 & 0xFF}}, {"144", []byte{0, 0, 1280 >> 8, 0}}} {
+		if png := read("x.png", "--dpi", test.dpi); !bytes.Equal(png[16:20], test.want) {
+			t.Errorf("%s dpi: width % x, want % x", test.dpi, png[16:20], test.want)
+		}
+	}
+}
+
+func TestPlotLecture(t *testing.T) {
+	t.Parallel()
+	dir := t.TempDir()
+	code, _, stderr := invoke("", "plot", "--figure", "lecture", "-o", filepath.Join(dir, "class.svg"))
+	if code != exitDone {
+		t.Fatalf("exit %d: %s", code, stderr)
+	}
+	entries, err := os.ReadDir(dir)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(entries) != 8 || entries[0].Name() != "class-1-one-joint.svg" {
+		t.Errorf("files %v, want eight from class-1-one-joint.svg on", entries)
+	}
+	if lines := strings.Count(stderr, "halfturn: wrote "); lines != len(entries) {
+		t.Errorf("%d files named, want %d:\n%s", lines, len(entries), stderr)
+	}
+}
+
+// A command line or a file that cannot be drawn is an error that says what to do, and leaves no file.
+func TestPlotFaults(t *testing.T) {
+	t.Parallel()
+	one, two := root+"/examples/one-piece.json", root+"/examples/two-piece.json"
+	for _, test := range []struct {
+		name string
+		args []string
+		out  string // in an empty folder; empty: none
+		code int
+		want string
+	}{
+		{"no output", []string{two}, "", exitUsage, "no output: add -o and the name of an image, such as -o figure.svg"},
+		{"no driveline", []string{}, "x.svg", exitUsage, "no driveline: want a FILE, - for standard input, or flags such as --down 0,12,0"},
+		{"unknown figure", []string{two, "--figure", "sped"}, "x.svg", exitUsage, `--figure: "sped": want one of speed, acceleration, lead, `},
+		{"unknown size", []string{two, "--size", "a3"}, "x.svg", exitUsage, `--size: "a3": want one of figure, slide, a4, letter`},
+		{"unknown ending", []string{two}, "x.bmp", exitUsage, `figure file "x.bmp": ending ".bmp": want .png, .svg or .pdf`},
+		{"no ending", []string{two}, "x", exitUsage, `figure file "x": no ending: want .png, .svg or .pdf`},
+		{"resolution", []string{two, "--dpi", "5"}, "x.png", exitFailed, "resolution: 5 dpi: want 20 to 1200 dpi"},
+		{"no such folder", []string{two}, "none/x.svg", exitFailed, "write none/x.svg: no such file or directory"},
+		{"no such file", []string{"none.json"}, "x.svg", exitFailed, "none.json: no such file or directory"},
+		{"file and flags", []string{two, "--down", "0,1"}, "x.svg", exitUsage, "both a FILE"},
+		{"files and flags", []string{one, two, "--down", "0,1"}, "x.svg", exitUsage, "both a FILE"},
+		{"one figure of two files", []string{one, two, "--figure", "views"}, "x.svg", exitUsage, "the figure views of 2 drivelines: want 1"},
+		{"compare one", []string{one, "--figure", "compare"}, "x.svg", exitUsage, "the figure compare of 1 drivelines: want 2 to 30"},
+		{"correct one", []string{one, "--figure", "correction"}, "x.svg", exitUsage, "the figure correction of 1 drivelines: want 2"},
+		{"correct another", []string{one, two, "--figure", "correction"}, "x.svg", exitFailed, "correction: 3 shafts before and 4 after: want the same driveline"},
+		{"coasting vectors", []string{one, "--figure", "vectors", "--coasting"}, "x.svg", exitUsage, "--coasting: the figure vectors has no choice between driving and coasting"},
+		{"lecture of a file", []string{one, "--figure", "lecture"}, "x.svg", exitUsage, "--figure lecture needs no driveline"},
+		{"lecture of flags", []string{"--down", "0,1", "--figure", "lecture"}, "x.svg", exitUsage, "--figure lecture needs no driveline"},
+	} {
+		t.Run(test.name, func(t *testing.T) {
+			t.Parallel()
+			dir := t.TempDir()
+			args := append([]string{"plot"}, test.args...)
+			if test.out != "" {
+				args = append(args, "-o", filepath.Join(dir, test.out))
+			}
+			code, stdout, stderr := invoke("", args...)
+			stderr = strings.ReplaceAll(stderr, dir+string(filepath.Separator), "")
+			if code != test.code || stdout != "" || !strings.HasPrefix(stderr, "halfturn: "+test.want) {
+				t.Errorf("exit %d, %q, want %d and %q", code, stderr, test.code, test.want)
+			}
+			if entries, err := os.ReadDir(dir); err != nil || len(entries) > 0 {
+				t.Errorf("left behind: %v (%v)", entries, err)
+			}
+		})
+	}
+}

@@ -1,0 +1,51 @@
+package plotting
+
+import (
+	"math"
+	"strings"
+	"testing"
+)
+
+func TestSweepCurve(t *testing.T) {
+	t.Parallel()
+	f, err := SweepCurve(Sweep{
+		Name: "a van", Varied: "shim, mm", Quantity: "acceleration, rad/s²",
+		At: []float64{0, 1, 2, 3}, Values: []float64{500, math.NaN(), 100, 200}, AtMost: []float64{math.NaN(), 300, 300, 300},
+		Present: &XY{0, 500}, Best: &XY{2, 100},
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	svg := drawn(t, f)
+	for _, want := range []string{"shim, mm", "acceleration, rad/s²", "at most", "as it is", "best"} {
+		if !strings.Contains(svg, want) {
+			t.Errorf("figure does not say %q", want)
+		}
+	}
+}
+
+func TestSweepMap(t *testing.T) {
+	t.Parallel()
+	g := SweepGrid{Name: "a van", Across: "shim, mm", Up: "phase, °", Quantity: "acceleration, rad/s²", Limit: 50, Present: &XY{0, 0}, Best: &XY{5, 5}}
+	for i := range 11 {
+		g.AtAcross, g.AtUp = append(g.AtAcross, float64(i)), append(g.AtUp, float64(i))
+	}
+	for j := range 11 {
+		row := make([]float64, 11)
+		for i := range row {
+			row[i] = float64(i*i + j*j)
+		}
+		g.Values = append(g.Values, row)
+	}
+	g.Values[10][10] = math.NaN()
+	f, err := SweepMap(g)
+	if err != nil {
+		t.Fatal(err)
+	}
+	svg := drawn(t, f)
+	for _, want := range []string{"shim, mm", "phase, °", "limit 50", "as it is", "best", "impossible"} {
+		if !strings.Contains(svg, want) {
+			t.Errorf("figure does not say %q", want)
+		}
+	}
+}

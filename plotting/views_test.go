@@ -1,0 +1,128 @@
+package plotting
+
+import (
+	"math"
+	"strings"
+	"testing"
+
+	"gonum.org/v1/gonum/spatial/r3"
+
+	"halfturn/kinematics"
+)
+
+// Both views have one scale, on every page and however steep the driveline is, and so has each in both directions.
+func TestViewsHaveOneScale(t *testing.T) {
+	t.Parallel()
+	flat := twoPiece(t)
+	flat.Lengths = []float64{680, 940, 1270, 330}
+	for name, c := range map[string]*Case{
+		"flat":     flat,
+		"straight": newCase(t, 0, [][2]float64{{0, 0}, {0, 0}, {0, 0}}),
+		"moderate": newCase(t, 0, [][2]float64{{0, 0}, {9, 0}, {0, 0}}),
+		"steep":    newCase(t, 0, [][2]float64{{32, 0}, {51, 14}, {33, 32}, {14, 12}}),
+		"sideways": newCase(t, 0, [][2]float64{{0, 0}, {0, 50}, {0, 0}}),
+	} {
+		for _, size := range []Size{{}, Single, Slide, A4} {
+			t.Run(name+" on "+size.String(), func(t *testing.T) {
+				f, err := Views(c)
+				if err != nil {
+					t.Fatal(err)
+				}
+				if size != (Size{}) {
+					f.Size = size
+				}
+				p, err := f.arrange()
+				if err != nil {
+					t.Fatal(err)
+				}
+				var scales []float64 // page points per unit of length
+				for _, cell := range p.cells {
+					if cell.Equal {
+						cell.widen(cell.area.Size())
+					}
+					scales = append(scales,
+						float64(cell.area.Size().X)/(cell.x.Max-cell.x.Min), float64(cell.area.Size().Y)/(cell.y.Max-cell.y.Min))
+				}
+				for _, s := range scales {
+					// The heights of stacked views are in proportion but for the rounding of their labels.
+					if math.Abs(s/scales[0]-1) > 1e-9 {
+						t.Fatalf("scales %v, want all alike", scales)
+					}
+				}
+			})
+		}
+	}
+}
+
+// The course follows the axes with the lengths given.
+func TestCourse(t *testing.T) {
+	t.Parallel()
+	c := twoPiece(t)
+	c.Lengths = []float64{680, 940, 1270, 330}
+	course := c.course()
+	for k := 1; k <= 2; k++ {
+		way := r3.Sub(course[k+1], course[k])
+		if got := r3.Norm(way); !near(got, c.Lengths[k], 1e-9) {
+			t.Errorf("shaft %d is %g long, want %g", k+1, got, c.Lengths[k])
+		}
+	}
+	down, right := kinematics.Slopes(r3.Sub(course[3], course[2]))
+	if !near(down/kinematics.Degree, 6.1, 1e-9) || !near(right/kinematics.Degree, 1.2, 1e-9) {
+		t.Errorf("rear shaft falls by %g° and drifts by %g°, want 6.1° and 1.2°", down/kinematics.Degree, right/kinematics.Degree)
+	}
+	// Down is down on the page in the side view, right is down in the top view.
+	if v := sideView.up(course[3]) - sideView.up(course[2]); v >= 0 {
+		t.Errorf("side view: the shaft rises by %g, want it to fall", v)
+	}
+	if v := topView.up(course[3]) - topView.up(course[2]); v >= 0 {
+		t.Errorf("top view: the shaft drifts up by %g, want down, which is right", v)
+	}
+}
+
+func TestViewsSayWhatIsMeasured(t *testing.T) {
+	t.Parallel()
+	c := newCase(t, 0, [][2]float64{{3.4, 0}, {-7.9, 1.25}, {4, -2}}, -76)
+	f, err := Views(c)
+	if err != nil {
+		t.Fatal(err)
+	}
+	svg := drawn(t, f)
+	for _, want := range []string{"3.40° down", "7.90° up", "1.25° right", "2.00° left", "phase −76°", "β₁ = 11.37°"} {
+		if !strings.Contains(svg, ">"+want+"<") {
+			t.Errorf("figure does not say %q", want)
+		}
+	}
+	// The true angle of 11.3° in the side view with 1.25° in the top view, by the Pythagorean theorem for small angles.
+	if got := c.Analysis.Bends[0].Angle / kinematics.Degree; !near(got, math.Hypot(11.3, 1.25), 0.02) {
+		t.Errorf("working angle %g°, want about 11.37°", got)
+	}
+	if !strings.HasPrefix(f.Caption, "Lengths are not known") {
+		t.Errorf("caption %q does not say that lengths are not known", f.Caption)
+	}
+}
+
+// Tags beside each other do not overlap and stay on the drawing, and give up their names where there is no room.
+func TestTagsGiveUpNames(t *testing.T) {
+	t.Parallel()
+	long := strings.Repeat("x", 28)
+	for _, test := range []struct {
+		joints int
+		named  bool
+	}{{2, true}, {9, false}} {
+		slopes := make([][2]float64, test.joints+1)
+		for k := range slopes {
+			slopes[k][0] = float64(k % 2)
+		}
+		c := newCase(t, 0, slopes)
+		for k := range c.Joints {
+			c.Joints[k] = long
+		}
+		f, err := Views(c)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if got := strings.Contains(drawn(t, f), long); got != test.named {
+			t.Errorf("%d joints: named %v, want %v", test.joints, got, test.named)
+		}
+	}
+}
