@@ -83,11 +83,11 @@ func demoFigure(sv *survey.Survey, folder, name string) (string, error) {
 	if err != nil {
 		return "", err
 	}
-	one, err := newCase(sv)
+	subject, err := plotSubjectOf(sv)
 	if err != nil {
 		return "", err
 	}
-	page, err := f.draw(plotSubject{surveys: []*survey.Survey{sv}, cases: []*plotting.Case{one}})
+	page, err := f.draw(subject)
 	if err != nil {
 		return "", err
 	}

@@ -30,7 +30,7 @@ func writeVerdicts(w io.Writer, j *limits.Judgement) {
 	for _, advice := range settlements(j) {
 		fmt.Fprint(w, wrap(advice, "  "))
 	}
-	for _, remark := range j.Remarks {
+	for _, remark := range remarks(j) {
 		fmt.Fprint(w, wrap("- "+remark, "  "))
 	}
 }
@@ -50,7 +50,7 @@ func groupVerdicts(j *limits.Judgement) (groups []verdictGroup, sources []string
 		}
 		if i == 0 || v.Name != j.Verdicts[i-1].Name {
 			number := slices.Index(sources, v.Basis) + 1
-			groups = append(groups, verdictGroup{Limit: fmt.Sprintf("%s: %s %s [%d]", v.Quantity, v.Sense, bound(v), number)})
+			groups = append(groups, verdictGroup{Limit: fmt.Sprintf("%s: %s %s [%d]", v.Quantity, v.Sense, bound(v.Limit, v.Unit), number)})
 		}
 		last := &groups[len(groups)-1]
 		last.Verdicts = append(last.Verdicts, v)
@@ -69,6 +69,19 @@ func settlements(j *limits.Judgement) []string {
 	}
 	return list
 }
+
+// remarks returns what there is to say beside the verdicts.
+func remarks(j *limits.Judgement) []string {
+	var list []string
+	if slices.ContainsFunc(j.Verdicts, belowInterval) {
+		list = append(list, "A remainder near zero can hardly be less than it is as measured: its interval lies above it.")
+	}
+	return append(list, j.Remarks...)
+}
+
+// belowInterval reports whether the value as measured is less than nearly all
+// that the reading errors could make of it.
+func belowInterval(v limits.Verdict) bool { return v.Value < v.Low }
 
 // interval prints the coverage interval, which need not be centred on the value;
 // nothing where no error was given.
@@ -94,12 +107,12 @@ func verdictWord(o limits.Outcome) string {
 	}
 }
 
-// bound prints the limit of a verdict with no more digits than it has.
-func bound(v limits.Verdict) string {
-	if v.Unit == "deg" {
-		return fmt.Sprintf("%.4g°", v.Limit)
+// bound prints a limit with no more digits than it has.
+func bound(limit float64, unit string) string {
+	if unit == "deg" {
+		return fmt.Sprintf("%.4g°", limit)
 	}
-	return strings.TrimSpace(fmt.Sprintf("%.5g %s", v.Limit, v.Unit))
+	return strings.TrimSpace(fmt.Sprintf("%.5g %s", limit, unit))
 }
 
 // writeCrossings prints the lowest speed at which each kind of limit is reached.
