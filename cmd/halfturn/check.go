@@ -6,6 +6,7 @@ import (
 	"github.com/spf13/pflag"
 
 	"halfturn/kinematics"
+	"halfturn/kinematics/adjust"
 	"halfturn/kinematics/limits"
 	"halfturn/kinematics/survey"
 )
@@ -46,7 +47,7 @@ far as the reading errors allow.
 				} else {
 					writeCheck(c.out, result)
 				}
-				if err == nil && *strict && result.judgement.Outcome != limits.Within {
+				if err == nil && *strict && !result.within() {
 					return errNotWithin
 				}
 				return err
@@ -61,7 +62,8 @@ type checked struct {
 	rpm       float64 // of the first shaft; 0: not given
 	analysis  *kinematics.Analysis
 	judgement *limits.Judgement
-	felt      *limits.Felt // nil: no vibration was given
+	poses     []adjust.State // as measured, then in each pose; empty without poses
+	felt      *limits.Felt   // nil: no vibration was given
 }
 
 func newChecked(sv *survey.Survey) (*checked, error) {
@@ -73,8 +75,17 @@ func newChecked(sv *survey.Survey) (*checked, error) {
 	if c.analysis, err = d.Analyse(); err != nil {
 		return nil, err
 	}
-	c.judgement, err = limits.Judge(sv)
-	return c, err
+	if c.judgement, err = limits.Judge(sv); err != nil {
+		return nil, err
+	}
+	if len(sv.Poses) > 0 {
+		travel, err := adjust.NewTravel(sv)
+		if err != nil {
+			return nil, err
+		}
+		c.poses = travel.States
+	}
+	return c, nil
 }
 
 func writeJSON(c *console, doc any) error {

@@ -24,6 +24,7 @@ type checkDocument struct {
 	Verdicts      []verdictDocument   `json:"verdicts"`
 	Remarks       []string            `json:"remarks"`
 	Crossings     []crossingDocument  `json:"limits_reached"`
+	Poses         []stateDocument     `json:"poses"`
 	Felt          *feltDocument       `json:"felt,omitempty"`
 }
 
@@ -134,7 +135,10 @@ func newCheckDocument(c *checked) checkDocument {
 		Outcome:       c.judgement.Outcome,
 		Answer:        c.judgement.Answer,
 		LimitSet:      c.judgement.Set.Name,
+		Verdicts:      mapped(c.judgement.Verdicts, newVerdictDocument),
+		Crossings:     mapped(c.judgement.Crossings, newCrossingDocument),
 		Remarks:       append([]string{}, c.judgement.Remarks...),
+		Poses:         mapped(c.poses, newStateDocument),
 		Felt:          newFeltDocument(c.felt),
 		SecondOrder: secondOrderDocument{
 			EquivalentAngleDeg:      a.SecondOrder.Equivalent / kinematics.Degree,
@@ -176,18 +180,14 @@ func newCheckDocument(c *checked) checkDocument {
 			DirectionDeg: cmplx.Phase(term) / kinematics.Degree,
 		})
 	}
-	doc.Verdicts = make([]verdictDocument, 0, len(c.judgement.Verdicts))
-	for _, v := range c.judgement.Verdicts {
-		doc.Verdicts = append(doc.Verdicts, newVerdictDocument(v))
-	}
-	doc.Crossings = make([]crossingDocument, 0, len(c.judgement.Crossings))
-	for _, x := range c.judgement.Crossings {
-		doc.Crossings = append(doc.Crossings, crossingDocument{
-			Subject: x.Subject, Quantity: x.Quantity, Value: x.Value, Unit: x.Unit,
-			RPM: x.RPM, SpeedKMH: known(x.KMH), SpeedMPH: known(x.MPH),
-		})
-	}
 	return doc
+}
+
+func newCrossingDocument(x limits.Crossing) crossingDocument {
+	return crossingDocument{
+		Subject: x.Subject, Quantity: x.Quantity, Value: x.Value, Unit: x.Unit,
+		RPM: x.RPM, SpeedKMH: known(x.KMH), SpeedMPH: known(x.MPH),
+	}
 }
 
 func newVerdictDocument(v limits.Verdict) verdictDocument {

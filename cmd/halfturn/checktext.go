@@ -18,11 +18,14 @@ func writeCheck(w io.Writer, c *checked) {
 		fmt.Fprint(w, "\n"+wrap(c.felt.Answer, ""))
 	}
 	writeVerdicts(w, c.judgement)
+	if len(c.poses) > 0 {
+		writePoses(w, c.poses)
+	}
 	c.writeJoints(w)
 	c.writeShafts(w)
 	c.writeSecondOrder(w)
 	writeCrossings(w, c.judgement)
-	fmt.Fprint(w, "\n"+wrap("Engine off, wheels chocked, rated stands, ride height. The maker's specification overrules this; a qualified person decides. See halfturn --help.", ""))
+	fmt.Fprint(w, "\n"+wrap(shortCaution, ""))
 }
 
 // left is what is left at the last shaft, in a sentence.

@@ -40,6 +40,8 @@ func commands() []command {
 		demoCommand(),
 		checkCommand(),
 		seriesCommand(),
+		adjustCommand(),
+		sweepCommand(),
 		plotCommand(),
 		motionCommand(),
 		verifyCommand(),

@@ -41,6 +41,9 @@ The model knows rigid shafts and ideal joints only. It leaves out joint play,
 bending, unbalance, rubber couplings and mounts, and torsional resonance.
 `
 
+// shortCaution ends the output of what somebody may act on.
+const shortCaution = "Engine off, wheels chocked, rated stands, ride height. The maker's specification overrules this; a qualified person decides. See halfturn --help."
+
 func overview() string {
 	var b strings.Builder
 	b.WriteString(intro)
@@ -55,8 +58,12 @@ func overview() string {
 }
 
 func (cmd command) usage(flags *pflag.FlagSet) string {
-	return fmt.Sprintf("Usage: halfturn %s\n\n%s\nFlags:\n%s",
-		strings.TrimSpace(cmd.name+" "+cmd.operands+" [flags]"), cmd.help, flags.FlagUsagesWrapped(80))
+	operands := cmd.operands
+	if operands != "" {
+		operands += " "
+	}
+	return fmt.Sprintf("Usage: halfturn %s %s[flags]\n\n%s\nFlags:\n%s",
+		cmd.name, operands, cmd.help, flags.FlagUsagesWrapped(80))
 }
 
 // version is the module's version as the Go tool recorded it at build time.

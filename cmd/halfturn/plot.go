@@ -20,12 +20,8 @@ func plotCommand() command {
 		help:     plotHelp(),
 		prepare: func(flags *pflag.FlagSet) func(*console, []string) error {
 			from := newSource(flags)
-			p := plotRequest{flags: flags}
-			flags.StringVarP(&p.output, "output", "o", "", "`IMAGE` to write: its ending, .svg, .png or .pdf, is the format")
+			p := plotRequest{flags: flags, imageFlags: newImageFlags(flags)}
 			flags.StringVar(&p.figure, "figure", "", "`name` of the figure, out of the list above")
-			flags.StringVar(&p.size, "size", "figure", "`page`: "+strings.Join(sizeNames(), ", "))
-			flags.IntVar(&p.options.DPI, "dpi", 144, "resolution of PNG in `pixels` per inch, 20 to 1200")
-			flags.BoolVar(&p.options.Outlines, "outlines", false, "text of SVG as outlines, alike on every machine")
 			flags.BoolVar(&p.coasting, "coasting", false, "the last shaft turns evenly and drives the others")
 			return func(c *console, operands []string) error { return p.run(c, from, operands) }
 		},
@@ -50,21 +46,21 @@ Figures:
 
 // plotRequest is what the flags of plot ask for.
 type plotRequest struct {
-	flags                *pflag.FlagSet
-	output, figure, size string
-	coasting             bool
-	options              plotting.Options
+	*imageFlags
+	flags    *pflag.FlagSet
+	figure   string
+	coasting bool
 }
 
 func (p *plotRequest) run(c *console, from *source, operands []string) error {
 	if p.output == "" {
 		return usagef("no output: add -o and the name of an image, such as -o figure.svg")
 	}
-	format, err := plotting.FormatOf(p.output)
+	format, size, err := p.page()
 	if err != nil {
-		return usageError{err}
+		return err
 	}
-	f, size, err := p.choose(len(operands))
+	f, err := p.choose(len(operands))
 	if err != nil {
 		return err
 	}
@@ -123,29 +119,25 @@ func (p *plotRequest) path(i int, name string) string {
 	return fmt.Sprintf("%s-%d-%s%s", strings.TrimSuffix(p.output, ending), i+1, name, ending)
 }
 
-// choose returns the figure and the size of the page, for a number of files.
-func (p *plotRequest) choose(files int) (figure, plotting.Size, error) {
+// choose returns the figure for a number of files.
+func (p *plotRequest) choose(files int) (figure, error) {
 	standard := "speed"
 	if files > 1 {
 		standard = "compare"
 	}
 	f, err := figureNamed(cmp.Or(p.figure, standard))
 	if err != nil {
-		return figure{}, plotting.Size{}, err
-	}
-	size, err := sizeNamed(p.size)
-	if err != nil {
-		return figure{}, plotting.Size{}, err
+		return figure{}, err
 	}
 	if p.coasting && !f.coasts {
-		return figure{}, plotting.Size{}, usagef("--coasting: the figure %s has no choice between driving and coasting", f.name)
+		return figure{}, usagef("--coasting: the figure %s has no choice between driving and coasting", f.name)
 	}
 	if n, least, most := max(files, 1), max(f.least, 1), max(f.most, 1); n < least || n > most {
 		want := fmt.Sprintf("%d to %d", least, most)
 		if least == most {
 			want = fmt.Sprint(least)
 		}
-		return figure{}, plotting.Size{}, usagef("the figure %s of %d drivelines: want %s", f.name, n, want)
+		return figure{}, usagef("the figure %s of %d drivelines: want %s", f.name, n, want)
 	}
-	return f, size, nil
+	return f, nil
 }

@@ -5,6 +5,7 @@ import (
 	"context"
 	"os"
 	"path/filepath"
+	"slices"
 	"strconv"
 	"strings"
 	"testing"
@@ -21,69 +22,100 @@ func invoke(stdin string, args ...string) (code int, stdout, stderr string) {
 	return code, out.String(), errOut.String()
 }
 
+// updatePages has the pages and their figures written anew.
+var updatePages = os.Getenv("UPDATE_PAGES") != ""
+
 // TestDocumentedCommands runs every command of the console blocks of the pages
 // in a folder that holds nothing but the examples, and compares what they print
-// with what the page shows. Run the tests with UPDATE_PAGES=1 to have the pages
-// written anew.
+// and draw with what the page shows. Run the tests with UPDATE_PAGES=1 to have
+// the pages and the gallery written anew.
 func TestDocumentedCommands(t *testing.T) {
-	examples, err := filepath.Abs(filepath.Join(root, "examples"))
-	if err != nil {
-		t.Fatal(err)
-	}
-	for _, page := range []string{"README.md"} {
+	for _, page := range []string{"README.md", "examples/README.md"} {
 		t.Run(page, func(t *testing.T) {
-			path, err := filepath.Abs(filepath.Join(root, page))
-			if err != nil {
-				t.Fatal(err)
-			}
+			path := absolute(t, page)
 			text, err := os.ReadFile(path)
 			if err != nil {
 				t.Fatal(err)
 			}
+			examples, gallery := absolute(t, "examples"), absolute(t, "examples/gallery")
 			t.Chdir(t.TempDir())
 			if err := os.Symlink(examples, "examples"); err != nil {
 				t.Fatal(err)
 			}
+			if err := os.Mkdir("gallery", 0o755); err != nil {
+				t.Fatal(err)
+			}
 			got := replay(t, string(text))
-			if got == string(text) {
-				return
-			}
-			if os.Getenv("UPDATE_PAGES") != "" {
-				if err := os.WriteFile(path, []byte(got), 0o644); err != nil {
-					t.Fatal(err)
+			if got != string(text) {
+				if updatePages {
+					if err := os.WriteFile(path, []byte(got), 0o644); err != nil {
+						t.Fatal(err)
+					}
+				} else {
+					t.Errorf("the commands print something else now; first difference:\n%s", firstDifference(got, string(text)))
 				}
-				return
 			}
-			t.Errorf("the commands print something else now; first difference:\n%s", firstDifference(got, string(text)))
+			if strings.HasPrefix(page, "examples/") {
+				compareGallery(t, gallery)
+			}
 		})
 	}
+}
+
+func absolute(t *testing.T, path string) string {
+	t.Helper()
+	path, err := filepath.Abs(filepath.Join(root, path))
+	if err != nil {
+		t.Fatal(err)
+	}
+	return path
 }
 
 // replay returns the page with the output below every command replaced by what
 // the command prints now.
 func replay(t *testing.T, page string) string {
+	lines := strings.SplitAfter(page, "\n")
 	var b strings.Builder
 	console := false
-	skipping := false // the output shown so far
-	for line := range strings.Lines(page) {
-		fence := strings.HasPrefix(line, "```")
-		switch {
-		case fence && !console:
-			console = strings.TrimSpace(line) == "```console"
-		case fence:
-			console, skipping = false, false
-		case console && strings.HasPrefix(line, "$ "):
-			b.WriteString(line)
-			var out string
-			out, skipping = output(t, strings.TrimSpace(line[2:]))
-			b.WriteString(out)
-			continue
-		case skipping:
+	for i := 0; i < len(lines); i++ {
+		line := lines[i]
+		b.WriteString(line)
+		if strings.HasPrefix(line, "```") {
+			console = !console && strings.TrimSpace(line) == "```console"
+		}
+		if !console || !strings.HasPrefix(line, "$ ") {
 			continue
 		}
-		b.WriteString(line)
+		end := i + 1
+		for !strings.HasPrefix(lines[end], "$ ") && !strings.HasPrefix(lines[end], "```") {
+			end++
+		}
+		shown := lines[i+1 : end]
+		if out, ok := output(t, strings.TrimSpace(line[2:])); ok {
+			shown = elided(strings.SplitAfter(out, "\n"), shown)
+		}
+		b.WriteString(strings.Join(shown, ""))
+		i = end - 1
 	}
 	return b.String()
+}
+
+// elision stands on a page for lines of output that it leaves out.
+const elision = "[…]\n"
+
+// elided leaves out of the output what the page leaves out: as many lines stand
+// before and after the elision as there.
+func elided(out, shown []string) []string {
+	out = slices.DeleteFunc(out, func(line string) bool { return line == "" })
+	before := slices.Index(shown, elision)
+	if before < 0 {
+		return out
+	}
+	after := len(shown) - before - 1
+	if before+after >= len(out) {
+		return out
+	}
+	return slices.Concat(out[:before], []string{elision}, out[len(out)-after:])
 }
 
 // output runs a documented command and returns what a terminal shows; ok is

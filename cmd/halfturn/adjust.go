@@ -1,0 +1,140 @@
+package main
+
+import (
+	"bytes"
+	"fmt"
+	"os"
+	"slices"
+	"strings"
+	"time"
+
+	"github.com/spf13/pflag"
+
+	"halfturn/kinematics/adjust"
+	"halfturn/kinematics/survey"
+	"halfturn/plotting"
+)
+
+func adjustCommand() command {
+	return command{
+		name:     "adjust",
+		operands: "FILE",
+		summary:  "what to shim, lower or clock, and by how much",
+		help: `Looks for the changes that bring a driveline within its limits, whatever the
+reading errors, and ranks them: fewest parts touched, then least change, then
+most room. What can be changed stands in the file ("adjust"); else the usual
+changes are tried and named.
+
+  halfturn adjust my-driveline.json
+  halfturn adjust my-driveline.json --only wedge,bearing-height
+  halfturn adjust my-driveline.json --allow "wedge(axle pinion)=-6:6:0.5"
+  halfturn adjust my-driveline.json --write corrected.json --plan 2
+`,
+		prepare: func(flags *pflag.FlagSet) func(*console, []string) error {
+			from := newSource(flags)
+			var r adjustRequest
+			flags.StringSliceVar(&r.only, "only", nil, "`kinds` of change to make, out of "+strings.Join(survey.Changes, ", "))
+			flags.StringArrayVar(&r.allow, "allow", nil, "a `change` and its range, as \"wedge(axle pinion)=-6:6:0.5\"; repeatable")
+			flags.BoolVar(&r.options.AllPoses, "all-poses", false, "be within limits in every pose of the file")
+			flags.IntVar(&r.options.MostParts, "parts", 0, "most `changes` in one plan (default: all)")
+			flags.StringVar(&r.write, "write", "", "`FILE` to write the corrected driveline to")
+			flags.IntVar(&r.plan, "plan", 1, "`number` of the plan to write")
+			flags.BoolVar(&r.asJSON, "json", false, "print a JSON document for programs")
+			return func(c *console, operands []string) error {
+				sv, err := from.survey(c, operands)
+				if err != nil {
+					return err
+				}
+				return r.run(c, sv)
+			}
+		},
+	}
+}
+
+// adjustRequest is what the flags of adjust ask for.
+type adjustRequest struct {
+	only, allow []string
+	options     adjust.Options
+	write       string
+	plan        int
+	asJSON      bool
+}
+
+func (r *adjustRequest) run(c *console, sv *survey.Survey) error {
+	if r.plan < 1 || r.plan > adjust.DefaultPlans {
+		return usagef("--plan: %d: want a number from 1 to %d", r.plan, adjust.DefaultPlans)
+	}
+	if r.options.MostParts < 0 {
+		return usagef("--parts: %d: want a number above 0", r.options.MostParts)
+	}
+	for _, kind := range r.only {
+		if !slices.Contains(survey.Changes, kind) {
+			return usagef("--only: %q: want out of %s", kind, strings.Join(survey.Changes, ", "))
+		}
+	}
+	r.options.Only = r.only
+	for _, text := range r.allow {
+		change, err := adjust.ParseChange(sv, text)
+		if err != nil {
+			return usageError{fmt.Errorf("--allow: %w", err)}
+		}
+		r.options.Allow = append(r.options.Allow, change)
+	}
+	r.options.Progress = progress(c)
+	result, err := adjust.Search(c.ctx, sv, r.options)
+	if err != nil {
+		return err
+	}
+	if err := r.writeSurvey(c, result); err != nil {
+		return err
+	}
+	if r.asJSON {
+		return writeJSON(c, newAdjustDocument(sv, result))
+	}
+	writeAdjust(c.out, sv, result)
+	return nil
+}
+
+// writeSurvey writes the corrected driveline of the plan asked for.
+func (r *adjustRequest) writeSurvey(c *console, result *adjust.Result) error {
+	switch {
+	case r.write == "":
+		return nil
+	case result.Fine:
+		c.remark("%s is not written: nothing needs to be changed", r.write)
+		return nil
+	case r.plan > len(result.Plans):
+		return fmt.Errorf("--plan %d: there are %d plans", r.plan, len(result.Plans))
+	}
+	var text bytes.Buffer
+	if err := result.Plans[r.plan-1].Survey.Write(&text); err != nil {
+		return err
+	}
+	if err := plotting.WriteFile(r.write, text.Bytes()); err != nil {
+		return err
+	}
+	c.remark("wrote %s", r.write)
+	return nil
+}
+
+// progress returns what tells somebody at a terminal how far a search is, once
+// it takes longer than a second; nil where nobody looks.
+func progress(c *console) func(tried, most int64) {
+	if f, ok := c.err.(*os.File); !ok || !terminal(f) {
+		return nil
+	}
+	start := time.Now()
+	return func(tried, most int64) {
+		if time.Since(start) > time.Second {
+			fmt.Fprintf(c.err, "\r%3.0f %% of %d combinations", 100*float64(tried)/float64(most), most)
+			if tried == most {
+				fmt.Fprintln(c.err)
+			}
+		}
+	}
+}
+
+func terminal(f *os.File) bool {
+	info, err := f.Stat()
+	return err == nil && info.Mode()&os.ModeCharDevice != 0
+}

@@ -1,0 +1,159 @@
+package main
+
+import (
+	"context"
+	"encoding/csv"
+	"encoding/json"
+	"math"
+	"os"
+	"path/filepath"
+	"strconv"
+	"strings"
+	"testing"
+)
+
+func example(name string) string { return filepath.Join(root, "examples", name) }
+
+// The corrected file of a plan is what check then finds within every limit.
+func TestAdjustWritesWhatCheckConfirms(t *testing.T) {
+	t.Parallel()
+	file := filepath.Join(t.TempDir(), "corrected.json")
+	code, text, stderr := invoke("", "adjust", example("two-piece.json"), "--write", file)
+	if code != exitDone || !strings.Contains(stderr, "wrote "+file) {
+		t.Fatalf("exit %d: %s", code, stderr)
+	}
+	if !strings.Contains(text, "Best: ") || !strings.Contains(text, "Plan 1: ") {
+		t.Errorf("no plan in\n%s", text)
+	}
+	for line := range strings.Lines(text) {
+		if len([]rune(line)) > lineWidth+1 {
+			t.Errorf("wider than %d columns: %s", lineWidth, line)
+		}
+	}
+	if code, _, _ := invoke("", "check", example("two-piece.json"), "--strict"); code != exitNotWithin {
+		t.Errorf("check --strict before: exit %d, want %d", code, exitNotWithin)
+	}
+	if code, text, stderr := invoke("", "check", file, "--strict"); code != exitDone {
+		t.Errorf("check --strict after: exit %d, want %d\n%s%s", code, exitDone, text, stderr)
+	}
+}
+
+func TestAdjustJSON(t *testing.T) {
+	t.Parallel()
+	_, text, _ := invoke("", "adjust", example("two-piece.json"), "--json")
+	var doc adjustDocument
+	if err := json.Unmarshal([]byte(text), &doc); err != nil {
+		t.Fatal(err)
+	}
+	if len(doc.Plans) == 0 || doc.Plans[0].Outcome != "within" || doc.Plans[0].Steps[0].Instruction == "" {
+		t.Errorf("got %+v", doc.Plans)
+	}
+	if got := doc.Before[0].Outcome; got == "within" {
+		t.Errorf("before: %s", got)
+	}
+}
+
+func TestAdjustOnlyAndAllow(t *testing.T) {
+	t.Parallel()
+	_, text, _ := invoke("", "adjust", example("two-piece.json"), "--only", "wedge", "--allow", "wedge(axle pinion)=-2:2:0.5", "--json")
+	var doc adjustDocument
+	if err := json.Unmarshal([]byte(text), &doc); err != nil {
+		t.Fatal(err)
+	}
+	for _, p := range doc.Plans {
+		for _, s := range p.Steps {
+			if s.Change != "wedge" || s.Value < -2 || s.Value > 2 {
+				t.Errorf("got the step %+v, want a wedge within ±2°", s)
+			}
+		}
+	}
+}
+
+func TestAdjustMistakes(t *testing.T) {
+	t.Parallel()
+	file := example("two-piece.json")
+	for _, test := range []struct {
+		name string
+		args []string
+		code int
+		want string
+	}{
+		{"unknown kind", []string{"adjust", file, "--only", "hammer"}, exitUsage, `"hammer"`},
+		{"unknown change", []string{"adjust", file, "--allow", "wedge=1:2"}, exitUsage, "--allow"},
+		{"plan 0", []string{"adjust", file, "--plan", "0"}, exitUsage, "--plan: 0"},
+		{"negative parts", []string{"adjust", file, "--parts=-1"}, exitUsage, "--parts: -1"},
+		{"unwritable", []string{"adjust", file, "--write", "no/such/folder/x.json"}, exitFailed, "no/such/folder"},
+		{"no lengths", []string{"adjust", "--down", "0,3", "--only", "bearing-height"}, exitFailed, ""},
+		{"nothing to vary", []string{"sweep", file}, exitUsage, "--vary"},
+		{"three to vary", []string{"sweep", file, "--vary", "rpm=1:2", "--vary", "rpm=1:2", "--vary", "rpm=1:2"}, exitUsage, "--vary"},
+		{"unknown quantity", []string{"sweep", file, "--vary", "nose=1:2"}, exitUsage, "--vary"},
+		{"unknown column", []string{"sweep", file, "--vary", "rpm=1000:2000:500", "--show", "noise"}, exitUsage, `--show: "noise"`},
+	} {
+		t.Run(test.name, func(t *testing.T) {
+			t.Parallel()
+			code, stdout, stderr := invoke("", test.args...)
+			if code != test.code || !strings.Contains(stderr, test.want) || stdout != "" {
+				t.Errorf("got exit %d, output %q and remarks\n%swant exit %d and %q", code, stdout, stderr, test.code, test.want)
+			}
+		})
+	}
+}
+
+func TestInterruptedSearchEnds(t *testing.T) {
+	t.Parallel()
+	ctx, cancel := context.WithCancel(context.Background())
+	cancel()
+	file := filepath.Join(t.TempDir(), "x.json")
+	var out, errOut strings.Builder
+	c := &console{ctx: ctx, in: strings.NewReader(""), out: &out, err: &errOut}
+	code := run(c, []string{"adjust", example("two-piece.json"), "--write", file})
+	if code != exitFailed || out.String() != "" || errOut.String() == "" {
+		t.Errorf("exit %d, output %q, remarks %q", code, out.String(), errOut.String())
+	}
+	if _, err := os.Stat(file); err == nil {
+		t.Error("an interrupted search wrote its file")
+	}
+}
+
+func TestSweepCSV(t *testing.T) {
+	t.Parallel()
+	code, text, stderr := invoke("", "sweep", example("one-piece.json"),
+		"--vary", "rear shaft.phase=-90:90:45", "--vary", "rpm=1000:2000:500", "--show", "residual_accel_rad_s2,working_angle_deg")
+	if code != exitDone {
+		t.Fatalf("exit %d: %s", code, stderr)
+	}
+	rows, err := csv.NewReader(strings.NewReader(text)).ReadAll()
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got := strings.Join(rows[0], "|"); got != "rear shaft.phase_deg|rpm|residual_accel_rad_s2(axle pinion)|working_angle_deg(front joint)|working_angle_deg(pinion joint)" {
+		t.Errorf("head: %s", got)
+	}
+	if len(rows) != 1+5*3 {
+		t.Errorf("got %d points, want 15", len(rows)-1)
+	}
+	// In phase at 2000 rev/min: what check says of the same driveline.
+	_, text, _ = invoke("", "check", example("one-piece.json"), "--rpm", "2000", "--json")
+	var doc checkDocument
+	if err := json.Unmarshal([]byte(text), &doc); err != nil {
+		t.Fatal(err)
+	}
+	got, err := strconv.ParseFloat(rows[9][2], 64)
+	if err != nil {
+		t.Fatal(err)
+	}
+	// The two multiply by the speed in another order.
+	if want := *doc.Motion[2].PeakAccelRadS2; math.Abs(got/want-1) > 1e-14 {
+		t.Errorf("phase %s, %s rev/min: got %v rad/s², check says %v", rows[9][0], rows[9][1], got, want)
+	}
+}
+
+func TestPosesAreChecked(t *testing.T) {
+	t.Parallel()
+	_, text, _ := invoke("", "check", example("lifted-utility.json"))
+	for _, want := range []string{"\nPoses\n", "as measured", "full droop", "full bump"} {
+		if !strings.Contains(text, want) {
+			t.Errorf("check lacks %q:\n%s", want, text)
+		}
+	}
+}

@@ -1,0 +1,135 @@
+package main
+
+import (
+	"halfturn/kinematics/adjust"
+	"halfturn/kinematics/limits"
+	"halfturn/kinematics/survey"
+)
+
+// adjustDocument is what adjust --json prints. Values of changes are in the unit
+// that stands beside them, accelerations are null when no speed is known.
+type adjustDocument struct {
+	Name    string           `json:"name"`
+	Answer  string           `json:"answer"`
+	Fine    bool             `json:"fine"`
+	Before  []stateDocument  `json:"before"`
+	Plans   []planDocument   `json:"plans"`
+	Needed  *planDocument    `json:"needed"`
+	Changes []changeDocument `json:"changes"`
+	Assumed bool             `json:"changes_assumed"`
+	Refused []string         `json:"not_tried"`
+	Remarks []string         `json:"remarks"`
+	Tried   int64            `json:"combinations"`
+}
+
+type planDocument struct {
+	Kind     string           `json:"kind"`
+	Outcome  limits.Outcome   `json:"outcome"`
+	Steps    []stepDocument   `json:"steps"`
+	After    []stateDocument  `json:"after"`
+	Breaks   []breachDocument `json:"breaks"`
+	Tightest tightestDocument `json:"least_room"`
+	Nudges   []nudgeDocument  `json:"half_a_step"`
+}
+
+type stepDocument struct {
+	Change      string  `json:"change"`
+	On          string  `json:"on"`
+	Value       float64 `json:"value"`
+	Unit        string  `json:"unit"`
+	Instruction string  `json:"instruction"`
+}
+
+type stateDocument struct {
+	Pose               string         `json:"pose"`
+	WorkingAngleDeg    []float64      `json:"working_angle_deg"`
+	EquivalentAngleDeg float64        `json:"equivalent_angle_deg"`
+	Nonuniformity      float64        `json:"nonuniformity"`
+	ResidualAccelRadS2 *float64       `json:"residual_accel_rad_s2"`
+	Outcome            limits.Outcome `json:"outcome"`
+	Answer             string         `json:"answer"`
+}
+
+type breachDocument struct {
+	Pose string `json:"pose"`
+	verdictDocument
+}
+
+type tightestDocument struct {
+	Pose     string  `json:"pose"`
+	Subject  string  `json:"subject"`
+	Quantity string  `json:"quantity"`
+	Value    float64 `json:"value"`
+	Limit    float64 `json:"limit"`
+	Unit     string  `json:"unit"`
+	Margin   float64 `json:"margin"`
+}
+
+type nudgeDocument struct {
+	Change   string           `json:"change"`
+	On       string           `json:"on"`
+	By       float64          `json:"by"`
+	Tightest tightestDocument `json:"least_room"`
+}
+
+type changeDocument struct {
+	Change string  `json:"change"`
+	On     string  `json:"on"`
+	From   float64 `json:"from"`
+	To     float64 `json:"to"`
+	Step   float64 `json:"step"`
+}
+
+func newAdjustDocument(sv *survey.Survey, r *adjust.Result) adjustDocument {
+	doc := adjustDocument{
+		Name: sv.Name, Answer: adjustAnswer(r), Fine: r.Fine,
+		Before:  mapped(r.Before, newStateDocument),
+		Plans:   mapped(r.Plans, newPlanDocument),
+		Changes: mapped(r.Changes, func(c survey.Change) changeDocument { return changeDocument(c) }),
+		Assumed: r.Assumed,
+		Refused: append([]string{}, r.Refused...),
+		Remarks: append([]string{}, r.Remarks...),
+		Tried:   r.Tried,
+	}
+	if r.Needed != nil {
+		needed := newPlanDocument(*r.Needed)
+		doc.Needed = &needed
+	}
+	return doc
+}
+
+func newPlanDocument(p adjust.Plan) planDocument {
+	return planDocument{
+		Kind: p.Kind(), Outcome: p.Outcome,
+		Steps: mapped(p.Steps, func(s adjust.Step) stepDocument { return stepDocument(s) }),
+		After: mapped(p.After, newStateDocument),
+		Breaks: mapped(p.Breaks, func(b adjust.Breach) breachDocument {
+			return breachDocument{b.Pose, newVerdictDocument(b.Verdict)}
+		}),
+		Tightest: tightestDocument(p.Tightest),
+		Nudges: mapped(p.Nudges, func(n adjust.Nudge) nudgeDocument {
+			return nudgeDocument{n.Change, n.On, n.By, tightestDocument(n.Tightest)}
+		}),
+	}
+}
+
+func newStateDocument(s adjust.State) stateDocument {
+	doc := stateDocument{
+		Pose: s.Pose, WorkingAngleDeg: s.WorkingAngleDeg,
+		EquivalentAngleDeg: s.EquivalentAngleDeg, Nonuniformity: s.Nonuniformity,
+		Outcome: s.Judgement.Outcome, Answer: s.Judgement.Answer,
+	}
+	if s.Judgement.RPM > 0 {
+		doc.ResidualAccelRadS2 = &s.ResidualAccelRadS2
+	}
+	return doc
+}
+
+// mapped returns f of every element; never nil, so that JSON shows an empty list.
+func mapped[T, D any](list []T, f func(T) D) []D {
+	docs := make([]D, 0, len(list))
+	for _, v := range list {
+		docs = append(docs, f(v))
+	}
+	return docs
+}

@@ -1,0 +1,159 @@
+package main
+
+import (
+	"encoding/csv"
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"github.com/spf13/pflag"
+
+	"halfturn/kinematics/adjust"
+	"halfturn/kinematics/survey"
+)
+
+func sweepCommand() command {
+	return command{
+		name:     "sweep",
+		operands: "FILE --vary QUANTITY=FROM:TO[:STEP]",
+		summary:  "vary one or two quantities: a curve, a map or CSV",
+		help: `Varies one quantity of a driveline, or two together, and prints as CSV what
+comes out at every point; with -o it draws a curve or a map into an image.
+
+  halfturn sweep my-driveline.json --vary "rear shaft.phase=-90:90:1"
+  halfturn sweep my-driveline.json --vary rpm=500:6000:50 -o speed.svg
+  halfturn sweep my-driveline.json --vary "wedge(axle pinion)=-4:4:0.05" \
+      --vary "bearing-height(centre joint)=0:30:0.5" -o map.png
+
+A QUANTITY is rpm; down, incline, right or phase of a shaft, as in
+"rear shaft.down"; at.along, at.right or at.down of a joint; or a change to the
+vehicle, as in "wedge(axle pinion)", which moves the geometry as it does there.
+`,
+		prepare: func(flags *pflag.FlagSet) func(*console, []string) error {
+			from := newSource(flags)
+			r := sweepRequest{image: newImageFlags(flags)}
+			flags.StringArrayVar(&r.vary, "vary", nil, "`quantity` and its range; give it twice for a map")
+			flags.StringSliceVar(&r.show, "show", nil, "`quantities` to show, by the names of the CSV columns (default: all)")
+			return func(c *console, operands []string) error {
+				sv, err := from.survey(c, operands)
+				if err != nil {
+					return err
+				}
+				return r.run(c, sv)
+			}
+		},
+	}
+}
+
+// sweepRequest is what the flags of sweep ask for.
+type sweepRequest struct {
+	vary, show []string
+	image      *imageFlags
+}
+
+func (r *sweepRequest) run(c *console, sv *survey.Survey) error {
+	if n := len(r.vary); n < 1 || n > 2 {
+		return usagef("--vary: %d quantities: want one or two, such as --vary rpm=500:6000:50", n)
+	}
+	var variables []adjust.Variable
+	for _, text := range r.vary {
+		v, err := adjust.ParseVariable(sv, text)
+		if err != nil {
+			return usageError{fmt.Errorf("--vary: %w", err)}
+		}
+		variables = append(variables, v)
+	}
+	sweep, err := adjust.NewSweep(c.ctx, sv, variables...)
+	if err != nil {
+		return err
+	}
+	if sweep.Series, err = shown(sweep.Series, r.show); err != nil {
+		return err
+	}
+	if r.image.output != "" {
+		return r.draw(c, sv.Name, sweep)
+	}
+	return writeSweep(csv.NewWriter(c.out), sweep)
+}
+
+// shown returns the series whose columns are asked for, all where none is. A key
+// alone, such as "working_angle_deg", stands for the series of every subject.
+func shown(all []adjust.Series, columns []string) ([]adjust.Series, error) {
+	if len(columns) == 0 {
+		return all, nil
+	}
+	var series []adjust.Series
+	for _, column := range columns {
+		n := len(series)
+		for _, s := range all {
+			if column == s.Key || column == seriesColumn(s) {
+				series = append(series, s)
+			}
+		}
+		if len(series) == n {
+			var keys []string
+			for _, s := range all {
+				if !slices.Contains(keys, s.Key) {
+					keys = append(keys, s.Key)
+				}
+			}
+			return nil, usagef("--show: %q: want out of %s", column, strings.Join(keys, ", "))
+		}
+	}
+	return series, nil
+}
+
+// variableColumn is the head of a variable's column in the CSV.
+func variableColumn(v adjust.Variable) string {
+	if v.Quantity == v.Unit {
+		return v.Quantity
+	}
+	return v.Quantity + "_" + v.Unit
+}
+
+// seriesColumn is the head of a series' column in the CSV.
+func seriesColumn(s adjust.Series) string {
+	if s.Subject == "" {
+		return s.Key
+	}
+	return fmt.Sprintf("%s(%s)", s.Key, s.Subject)
+}
+
+// writeSweep writes every point of a sweep; what does not exist there is empty.
+func writeSweep(w *csv.Writer, sweep *adjust.Sweep) error {
+	var row []string
+	for _, v := range sweep.Variables {
+		row = append(row, variableColumn(v))
+	}
+	for _, s := range sweep.Series {
+		row = append(row, seriesColumn(s))
+	}
+	w.Write(row)
+	inner := []float64{0}
+	if len(sweep.Axes) == 2 {
+		inner = sweep.Axes[1]
+	}
+	for i, outer := range sweep.Axes[0] {
+		for j := range inner {
+			row = append(row[:0], number(outer))
+			if len(sweep.Axes) == 2 {
+				row = append(row, number(inner[j]))
+			}
+			for _, s := range sweep.Series {
+				row = append(row, numberOrNone(s.Values[i*len(inner)+j]))
+			}
+			w.Write(row)
+		}
+	}
+	w.Flush()
+	return w.Error()
+}
+
+// numberOrNone is number, or nothing for NaN.
+func numberOrNone(v float64) string {
+	if math.IsNaN(v) {
+		return ""
+	}
+	return number(v)
+}

@@ -1,0 +1,140 @@
+package main
+
+import (
+	"fmt"
+
+	"halfturn/kinematics/adjust"
+	"halfturn/plotting"
+)
+
+// sweptByDefault is what a sweep draws where --show does not say.
+const sweptByDefault = adjust.KeyEquivalent
+
+// draw writes the figure of a sweep: curves along one variable, or a map of one
+// quantity over two.
+func (r *sweepRequest) draw(c *console, name string, sweep *adjust.Sweep) error {
+	format, size, err := r.image.page()
+	if err != nil {
+		return err
+	}
+	series := sweep.Series
+	if len(r.show) == 0 {
+		if series, err = shown(series, []string{sweptByDefault}); err != nil {
+			return err
+		}
+	}
+	if len(series) != 1 {
+		return usagef("--show names %d quantities: want one to draw, such as --show %s", len(series), seriesColumn(series[0]))
+	}
+	f, err := sweepFigure(name, sweep, series[0])
+	if err != nil {
+		return err
+	}
+	if size != (plotting.Size{}) {
+		f.Size = size
+	}
+	image, err := plotting.Encode(f, format, r.image.options)
+	if err != nil {
+		return err
+	}
+	if err := plotting.WriteFile(r.image.output, image); err != nil {
+		return err
+	}
+	c.remark("wrote %s", r.image.output)
+	return nil
+}
+
+func sweepFigure(name string, sweep *adjust.Sweep, s adjust.Series) (*plotting.Figure, error) {
+	x, quantity := sweep.Axes[0], axisLabel(s)
+	if len(sweep.Axes) == 1 {
+		return plotting.SweepCurve(plotting.Sweep{
+			Name: name, Varied: variableLabel(sweep.Variables[0]), Quantity: quantity,
+			At: x, Values: s.Values, AtMost: s.AtMost, AtLeast: s.AtLeast, Floor: floor(s),
+			Present: present(sweep, s), Best: best(sweep, s),
+		})
+	}
+	y := sweep.Axes[1]
+	grid := plotting.SweepGrid{
+		Name: name, Across: variableLabel(sweep.Variables[0]), Up: variableLabel(sweep.Variables[1]), Quantity: quantity,
+		AtAcross: x, AtUp: y, Values: rows(s.Values, len(x), len(y)), Limit: oneLimit(s),
+		Present: present(sweep, s), Best: best(sweep, s),
+	}
+	return plotting.SweepMap(grid)
+}
+
+// floor is the least range of a quantity that a curve shows, from zero, so that
+// rounding does not fill the figure; 0 for what may be negative.
+func floor(s adjust.Series) float64 {
+	switch {
+	case s.HighIsGood:
+		return 0
+	case s.Unit == "deg":
+		return 0.1
+	case s.Unit == "":
+		return 0.001
+	default: // rad/s²
+		return 1
+	}
+}
+
+// rows turns the values of a sweep of n times m points into one row for each
+// value of the second variable.
+func rows(values []float64, n, m int) [][]float64 {
+	rows := make([][]float64, m)
+	for j := range rows {
+		for i := range n {
+			rows[j] = append(rows[j], values[i*m+j])
+		}
+	}
+	return rows
+}
+
+// oneLimit returns the limit that holds all over the sweep, 0 where there is none
+// or where it changes from point to point.
+func oneLimit(s adjust.Series) float64 {
+	for _, l := range s.AtMost {
+		if l != s.AtMost[0] { // also for NaN
+			return 0
+		}
+	}
+	return s.AtMost[0]
+}
+
+// present is the driveline as measured, best the best point of the sweep, in the
+// coordinates of its figure.
+func present(sweep *adjust.Sweep, s adjust.Series) *plotting.XY {
+	if len(sweep.Axes) == 1 {
+		return &plotting.XY{X: sweep.Present[0], Y: s.Present}
+	}
+	return &plotting.XY{X: sweep.Present[0], Y: sweep.Present[1]}
+}
+
+func best(sweep *adjust.Sweep, s adjust.Series) *plotting.XY {
+	switch {
+	case s.Best < 0, s.Values[s.Best] == s.Present: // nothing to be gained
+		return nil
+	case len(sweep.Axes) == 1:
+		return &plotting.XY{X: sweep.Axes[0][s.Best], Y: s.Values[s.Best]}
+	}
+	m := len(sweep.Axes[1])
+	return &plotting.XY{X: sweep.Axes[0][s.Best/m], Y: sweep.Axes[1][s.Best%m]}
+}
+
+// variableLabel and axisLabel are what axes carry: a quantity and its unit.
+func variableLabel(v adjust.Variable) string {
+	if v.Quantity == v.Unit { // rpm
+		return "speed of the first shaft, " + v.Unit
+	}
+	return fmt.Sprintf("%s, %s", v.Quantity, v.Unit)
+}
+
+func axisLabel(s adjust.Series) string {
+	label := s.Name
+	if s.Subject != "" {
+		label += " of " + s.Subject
+	}
+	if s.Unit != "" {
+		label += ", " + s.Unit
+	}
+	return label
+}
