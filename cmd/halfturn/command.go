@@ -44,6 +44,7 @@ func commands() []command {
 		sweepCommand(),
 		plotCommand(),
 		motionCommand(),
+		reportCommand(),
 		verifyCommand(),
 		schemaCommand(),
 	}

@@ -1,0 +1,99 @@
+package main
+
+import (
+	"bytes"
+	"context"
+	_ "embed"
+	"html/template"
+	"path/filepath"
+	"strings"
+
+	"github.com/spf13/pflag"
+
+	"halfturn/kinematics/survey"
+	"halfturn/plotting"
+)
+
+func reportCommand() command {
+	return command{
+		name:     "report",
+		operands: "FILE -o PAGE",
+		summary:  "one page to print: measured, verdicts, correction",
+		help: `Writes one page that stands by itself, to print on A4 or Letter or to send:
+lines to fill in by hand, what was measured, the drawing with its angles, the
+verdicts with their sources, the recommended correction, and cautions. The name
+of PAGE ends in .html.
+
+  halfturn report my-driveline.json -o job.html
+  halfturn report my-driveline.json -o job.html --rpm 3200 --limits machinery
+  halfturn report --down 3,7,4 --rpm 3000 --reading-error 0.1 -o job.html
+`,
+		prepare: func(flags *pflag.FlagSet) func(*console, []string) error {
+			from := newSource(flags)
+			output := flags.StringP("output", "o", "", "`PAGE` to write, such as job.html")
+			return func(c *console, operands []string) error {
+				if err := checkPageName(*output); err != nil {
+					return err
+				}
+				sv, err := from.survey(c, operands)
+				if err != nil {
+					return err
+				}
+				page, err := report(c.ctx, sv)
+				if err != nil {
+					return err
+				}
+				if err := plotting.WriteFile(*output, page); err != nil {
+					return err
+				}
+				c.remark("wrote %s", *output)
+				return nil
+			}
+		},
+	}
+}
+
+// checkPageName wants a name that a browser opens as a page.
+func checkPageName(path string) error {
+	if path == "" {
+		return usagef("no output: add -o and the name of a page, such as -o job.html")
+	}
+	switch ending := strings.ToLower(filepath.Ext(path)); ending {
+	case ".html", ".htm":
+		return nil
+	case "":
+		return usagef("page %q: no ending: want .html", path)
+	default:
+		return usagef("page %q: ending %q: want .html", path, ending)
+	}
+}
+
+// report returns the page of a driveline.
+func report(ctx context.Context, sv *survey.Survey) ([]byte, error) {
+	result, err := newChecked(sv)
+	if err != nil {
+		return nil, err
+	}
+	page, err := newReportPage(result)
+	if err != nil {
+		return nil, err
+	}
+	if page.Correction, err = newCorrection(ctx, result); err != nil {
+		return nil, err
+	}
+	var b bytes.Buffer
+	err = reportTemplate.Execute(&b, page)
+	return b.Bytes(), err
+}
+
+//go:embed report.html.tmpl
+var reportHTML string
+
+//go:embed report.css
+var reportCSS string
+
+// reportTemplate is written as XML, so that its form can be checked.
+var reportTemplate = template.Must(template.New("report").Funcs(template.FuncMap{
+	"short":    short,
+	"interval": interval,
+}).Parse(reportHTML))

@@ -1,0 +1,198 @@
+package main
+
+import (
+	"fmt"
+	"slices"
+	"strconv"
+	"strings"
+
+	"halfturn/kinematics/adjust"
+	"halfturn/kinematics/limits"
+	"halfturn/kinematics/survey"
+)
+
+// measured is a survey as it was entered, for the page of a report.
+type measured struct {
+	General table // names and values
+	Shafts  table
+	Joints  table  // nil: nothing was measured at the joints
+	Blank   string // what blank cells stand for
+	Poses   []posed
+}
+
+// posed is what is measured anew in a pose, and what becomes of it.
+type posed struct {
+	Anew string
+	adjust.State
+}
+
+func newMeasured(c *checked) measured {
+	sv := c.survey
+	m := measured{
+		General: measuredGeneral(sv),
+		Shafts:  measuredShafts(sv),
+		Joints:  measuredJoints(sv),
+		Blank:   "What is blank was not entered and counts as 0.",
+	}
+	if sv.Positioned() {
+		m.Blank = "The shafts between two joints run from joint centre to joint centre. What else is blank was not entered and counts as 0."
+	}
+	for i, pose := range sv.Poses {
+		m.Poses = append(m.Poses, posed{measuredAnew(sv, pose), c.poses[i+1]}) // behind that as measured
+	}
+	return m
+}
+
+func measuredGeneral(sv *survey.Survey) table {
+	t := table{
+		{"Speed of the first shaft", enteredSpeed(sv)},
+		{"Error of a reading of slope or heading", enteredError(sv.ReadingErrorDeg, "°")},
+	}
+	if sv.PhaseErrorDeg > 0 || slices.ContainsFunc(sv.Shafts, func(s survey.Shaft) bool { return s.PhaseDeg != 0 }) {
+		t = append(t, []string{"Error of a phase", enteredError(sv.PhaseErrorDeg, "°")})
+	}
+	if sv.Positioned() {
+		t = append(t, []string{"Error of a position, by tape", enteredError(sv.TapeError, " "+string(sv.Units))})
+	}
+	return t
+}
+
+// enteredSpeed words the speed, with the road where it comes from there.
+func enteredSpeed(sv *survey.Survey) string {
+	rpm := limits.RPM(sv)
+	text := "not given"
+	if rpm > 0 {
+		text = fmt.Sprintf("%.0f rev/min", rpm)
+	}
+	r := sv.Road
+	if r == nil {
+		return text
+	}
+	var parts []string
+	for _, part := range []struct {
+		format string
+		value  float64
+	}{
+		{"%s km/h", r.SpeedKMH},
+		{"%s mph", r.SpeedMPH},
+		{"tyre of diameter %s " + string(sv.Units), r.TyreDiameter},
+		{"tyre of rolling radius %s " + string(sv.Units), r.RollingRadius},
+		{"final drive %s", r.FinalDrive},
+	} {
+		if part.value > 0 {
+			parts = append(parts, fmt.Sprintf(part.format, entered(part.value)))
+		}
+	}
+	if r.Tyre != "" {
+		parts = append(parts, "tyre "+r.Tyre)
+	}
+	return text + " (" + strings.Join(parts, ", ") + ")"
+}
+
+// enteredError words the half-width of an error.
+func enteredError(v float64, unit string) string {
+	if v == 0 {
+		return "not given: taken as exact"
+	}
+	return "±" + entered(v) + unit
+}
+
+func measuredShafts(sv *survey.Survey) table {
+	columns := table{{"shaft"}, {"down"}, {"down by inclinometer"}, {"right"}, {"phase"}, {"length, " + string(sv.Units)}}
+	for i, s := range sv.Shafts {
+		phase := ""
+		if 0 < i && i < len(sv.Shafts)-1 {
+			phase = entered(s.PhaseDeg) + "°"
+		}
+		for column, cell := range []string{
+			s.Name, enteredReadings(s.DownDeg), enteredReadings(s.InclineDeg), enteredReadings(s.RightDeg), phase, given(s.Length),
+		} {
+			columns[column] = append(columns[column], cell)
+		}
+	}
+	return columns.used().transposed()
+}
+
+func measuredJoints(sv *survey.Survey) table {
+	unit := ", " + string(sv.Units)
+	columns := table{{"joint"}, {"exact at"}, {"companion"}, {"along" + unit}, {"right" + unit}, {"down" + unit}}
+	for _, j := range sv.Joints {
+		exact, at := "", []string{"", "", ""}
+		if j.SynchronousDeg > 0 {
+			exact = entered(j.SynchronousDeg) + "°"
+		}
+		if j.At != nil {
+			at = []string{entered(j.At.Along), entered(j.At.Right), entered(j.At.Down)}
+		}
+		for column, cell := range append([]string{j.Name, exact, j.Companion}, at...) {
+			columns[column] = append(columns[column], cell)
+		}
+	}
+	if columns = columns.used(); len(columns) == 1 {
+		return nil
+	}
+	return columns.transposed()
+}
+
+// measuredAnew words what a pose overrides.
+func measuredAnew(sv *survey.Survey, pose survey.Pose) string {
+	var parts []string
+	for _, s := range pose.Shafts {
+		for _, r := range []struct {
+			what     string
+			readings survey.Readings
+		}{{"down", s.DownDeg}, {"down by inclinometer", s.InclineDeg}, {"right", s.RightDeg}} {
+			if r.readings != nil {
+				parts = append(parts, fmt.Sprintf("%s %s %s", s.Name, r.what, enteredReadings(r.readings)))
+			}
+		}
+	}
+	for _, j := range pose.Joints {
+		parts = append(parts, fmt.Sprintf("%s at along %s, right %s, down %s %s",
+			j.Name, entered(j.At.Along), entered(j.At.Right), entered(j.At.Down), sv.Units))
+	}
+	return strings.Join(parts, "; ")
+}
+
+// used returns the columns that hold more than their head, the rows of t being
+// columns.
+func (t table) used() table {
+	return slices.DeleteFunc(t, func(column []string) bool {
+		return !slices.ContainsFunc(column[1:], func(cell string) bool { return cell != "" })
+	})
+}
+
+// transposed returns the table with columns for rows; all must be equally long.
+func (t table) transposed() table {
+	rows := make(table, len(t[0]))
+	for _, column := range t {
+		for i, cell := range column {
+			rows[i] = append(rows[i], cell)
+		}
+	}
+	return rows
+}
+
+// enteredReadings prints readings of an angle and, of several, their mean.
+func enteredReadings(r survey.Readings) string {
+	var list []string
+	for _, v := range r {
+		list = append(list, entered(v)+"°")
+	}
+	text := strings.Join(list, ", ")
+	if len(r) > 1 {
+		text += fmt.Sprintf(" (mean %.2f°)", r.Mean())
+	}
+	return text
+}
+
+// given prints a number of which 0 stands for not given.
+func given(v float64) string {
+	if v == 0 {
+		return ""
+	}
+	return entered(v)
+}
+
+// entered prints a number as a person enters it.
+func entered(v float64) string { return strconv.FormatFloat(v, 'f', -1, 64) }
