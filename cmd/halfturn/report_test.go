@@ -69,6 +69,7 @@ func TestReportEscapes(t *testing.T) {
 		`<script>alert("1")</script>`,
 		`</style><script>alert(1)</script>`,
 		`"; } } body { display: none } /*`,
+		`van: rear? shaft #2`,
 		`{{.Name}} ]]> --> & &amp; 'x'`,
 		"\u05e9\u05dc\u05d5\u05dd \u202eoverridden\u202c \U0001F600",
 		strings.Repeat("long", 25),

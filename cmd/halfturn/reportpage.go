@@ -15,7 +15,7 @@ type reportPage struct {
 	Style template.CSS
 
 	Name      string
-	Running   string // at the foot of every sheet
+	Running   string // at the foot of every sheet, behind a text, else a colon is taken for that of a URL
 	Note      string
 	Headline  string // the outcome in a few words
 	Judgement *limits.Judgement
