@@ -24,6 +24,7 @@ type checkDocument struct {
 	Verdicts      []verdictDocument   `json:"verdicts"`
 	Remarks       []string            `json:"remarks"`
 	Crossings     []crossingDocument  `json:"limits_reached"`
+	Frequencies   []frequencyDocument `json:"frequencies"`
 	Poses         []stateDocument     `json:"poses"`
 	Felt          *feltDocument       `json:"felt,omitempty"`
 }
@@ -138,6 +139,7 @@ func newCheckDocument(c *checked) checkDocument {
 		Verdicts:      mapped(c.judgement.Verdicts, newVerdictDocument),
 		Crossings:     mapped(c.judgement.Crossings, newCrossingDocument),
 		Remarks:       append([]string{}, c.judgement.Remarks...),
+		Frequencies:   mapped(limits.Turnings(sv), newFrequencyDocument),
 		Poses:         mapped(c.poses, newStateDocument),
 		Felt:          newFeltDocument(c.felt),
 		SecondOrder: secondOrderDocument{

@@ -6,6 +6,7 @@ import (
 	"math/cmplx"
 
 	"halfturn/kinematics"
+	"halfturn/kinematics/limits"
 )
 
 // nameWidth is how much of a name fits the first column of a table.
@@ -25,6 +26,9 @@ func writeCheck(w io.Writer, c *checked) {
 	c.writeShafts(w)
 	c.writeSecondOrder(w)
 	writeCrossings(w, c.judgement)
+	if c.survey.Road != nil {
+		writeFrequencies(w, limits.Turnings(c.survey))
+	}
 	fmt.Fprint(w, "\n"+wrap(shortCaution, ""))
 }
 

@@ -61,6 +61,14 @@ var figures = []figure{
 		draw: func(s plotSubject) (*plotting.Figure, error) { return plotting.Views(s.cases[0]) },
 	},
 	{
+		name: "yokes", shows: "yokes and crosses in space",
+		draw: func(s plotSubject) (*plotting.Figure, error) { return plotting.Yokes(s.cases[0], 0) },
+	},
+	{
+		name: "travel", shows: "what is left across the poses of the suspension",
+		draw: func(s plotSubject) (*plotting.Figure, error) { return travelFigure(s.surveys[0]) },
+	},
+	{
 		name: "phasing", shows: "in phase and out of phase",
 		draw: func(s plotSubject) (*plotting.Figure, error) { return plotting.Phasing(s.cases[0]) },
 	},

@@ -4,29 +4,62 @@ import (
 	"fmt"
 	"io"
 
+	"halfturn/kinematics"
 	"halfturn/kinematics/adjust"
 	"halfturn/kinematics/limits"
+	"halfturn/kinematics/survey"
+	"halfturn/plotting"
 )
 
 // writePoses prints the driveline across the travel of its suspension.
 func writePoses(w io.Writer, states []adjust.State) {
 	t := table{{"pose", "verdict", "as one joint at", "left rad/s²", "works at"}}
 	for _, s := range states {
-		name := s.Pose
-		if name == "" {
-			name = "as measured"
-		}
 		residual := ""
 		if s.Judgement.RPM > 0 {
 			residual = short(s.ResidualAccelRadS2)
 		}
 		t = append(t, []string{
-			brief(name, nameWidth), verdictWord(s.Judgement.Outcome),
+			brief(poseName(s), nameWidth), verdictWord(s.Judgement.Outcome),
 			fmt.Sprintf("%.2f°", s.EquivalentAngleDeg), residual, brief(angleList(s.WorkingAngleDeg), nameWidth),
 		})
 	}
 	fmt.Fprintln(w, "\nPoses")
 	t.write(w)
+}
+
+// poseName names a pose, that of the survey itself too.
+func poseName(s adjust.State) string {
+	if s.Pose == "" {
+		return "as measured"
+	}
+	return s.Pose
+}
+
+// travelFigure draws a driveline across the poses of its file.
+func travelFigure(sv *survey.Survey) (*plotting.Figure, error) {
+	if len(sv.Poses) == 0 {
+		return nil, fmt.Errorf("%s: no poses: want a file that has some", sv.Name)
+	}
+	travel, err := adjust.NewTravel(sv)
+	if err != nil {
+		return nil, err
+	}
+	limit, err := equivalentLimit(sv)
+	if err != nil {
+		return nil, err
+	}
+	t := plotting.Travel{Name: sv.Name, Shaft: travel.Shaft, Limit: limit / kinematics.Degree}
+	for _, j := range sv.Joints {
+		t.Joints = append(t.Joints, j.Name)
+	}
+	for i, s := range travel.States {
+		t.Poses = append(t.Poses, plotting.Pose{
+			Name: poseName(s), SlopeDeg: travel.SlopeDeg[i],
+			LeftDeg: s.EquivalentAngleDeg, WorkingAngle: s.WorkingAngleDeg,
+		})
+	}
+	return plotting.TravelCurve(t)
 }
 
 // within reports whether every verdict is within, in every pose.
