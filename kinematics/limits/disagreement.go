@@ -53,7 +53,7 @@ func (in *inspection) uncancelled() []string {
 		if left := math.Sqrt(cmplx.Abs(a + b)); left > allowed {
 			list = append(list, fmt.Sprintf("The working angles at %s and %s match, but %s: together they act as one joint of %s.",
 				in.survey.Joints[pair[0]].Name, in.survey.Joints[pair[1]].Name,
-				in.cause(pair, allowed), amount(left/kinematics.Degree, unitDeg)))
+				in.cause(pair, allowed), Amount(left/kinematics.Degree, unitDeg)))
 		}
 	}
 	if joints := 2*len(in.gauge.Roles.Pairs) + len(in.gauge.Roles.Odd); len(list) == 0 && joints > 2 {
@@ -87,7 +87,7 @@ func (in *inspection) cause(pair [2]int, allowed float64) string {
 		phase = math.Abs(math.Remainder(in.survey.Shafts[pair[1]].PhaseDeg*kinematics.Degree, math.Pi))
 	}
 	const unnoticed = kinematics.Degree // below what either explains
-	switch by := amount(off/kinematics.Degree, unitDeg); {
+	switch by := Amount(off/kinematics.Degree, unitDeg); {
 	case phase < unnoticed:
 		return fmt.Sprintf("their planes are twisted by %s", by)
 	case twist < unnoticed:
@@ -110,7 +110,7 @@ func (in *inspection) harmless() []string {
 	var list []string
 	for _, v := range only(speedless, Over) {
 		list = append(list, fmt.Sprintf("Although %s, at %s rpm no more than %s of the allowed %s is left at %s: by its acceleration it is harmless at this speed.",
-			v, trimmed(in.gauge.RPM), amount(left.Value, ""), bounded(left.Limit, left.Unit), left.Subject))
+			v, trimmed(in.gauge.RPM), Amount(left.Value, ""), Bounded(left.Limit, left.Unit), left.Subject))
 	}
 	return list
 }
@@ -152,7 +152,7 @@ func (in *inspection) dispute(v Verdict) (string, bool) {
 		beyond = Under
 	}
 	return fmt.Sprintf("Printed limits disagree on %s, %s: it is %s %s (%s) but keeps %s (%s).",
-		v.about(), amount(v.Value, v.Unit),
-		beyond, bounded(broken.Value, broken.Unit), broken.Basis,
-		bounded(kept.Value, kept.Unit), kept.Basis), broken.Basis != "" && kept.Basis != ""
+		v.about(), Amount(v.Value, v.Unit),
+		beyond, Bounded(broken.Value, broken.Unit), broken.Basis,
+		Bounded(kept.Value, kept.Unit), kept.Basis), broken.Basis != "" && kept.Basis != ""
 }

@@ -75,7 +75,11 @@ func (f *Felt) answer() string {
 	}
 	felt := fmt.Sprintf("%.4g Hz", f.Hz)
 	if len(fitting) == 0 {
-		return felt + " fits no rotation of the shafts or wheels at this speed: joint angles are not the cause."
+		parts := "shafts"
+		if f.Turning.WheelHz > 0 {
+			parts += " or wheels"
+		}
+		return felt + " fits no rotation of the " + parts + " at this speed: joint angles are not the cause."
 	}
 	fits := felt + " fits " + strings.Join(fitting, " and ")
 	switch {

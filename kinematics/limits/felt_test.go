@@ -25,7 +25,7 @@ func TestDiagnose(t *testing.T) {
 		{"off by as much as the tyre allows", 52, tyre, true, "fits the second order of the shafts"},
 		{"off by more than a measured radius allows", 52, measured, false, "fits no rotation"},
 		{"nothing", 70, tyre, false, "fits no rotation of the shafts or wheels at this speed: joint angles are not the cause"},
-		{"shafts only", 10, nil, false, "fits no rotation"},
+		{"shafts only", 10, nil, false, "fits no rotation of the shafts at this speed"},
 		{"shafts only, twice", 50, nil, true, "fits the second order of the shafts"},
 		{"wheels and shafts alike", 25, &Gearing{Radius: 0.3, FinalDrive: 1}, false,
 			"fits the first order of the wheels (25.0 Hz) and the first order of the shafts (25.0 Hz): joint angles cannot be the cause"},

@@ -87,7 +87,7 @@ func (in *inspection) scattered() []string {
 			if apart > 2*in.survey.ReadingErrorDeg*(1+1e-9) { // but for rounding
 				list = append(list, fmt.Sprintf(
 					"The readings of the %s of %s lie %s apart, more than a reading error of %s allows: one of them may be wrong.",
-					angle.name, sh.Name, amount(apart, unitDeg), bounded(in.survey.ReadingErrorDeg, unitDeg)))
+					angle.name, sh.Name, Amount(apart, unitDeg), Bounded(in.survey.ReadingErrorDeg, unitDeg)))
 			}
 		}
 	}

@@ -87,7 +87,7 @@ func (s *Settle) String() string {
 	}
 	switch {
 	case s.Want > 0:
-		return fmt.Sprintf("%s; a %s of %s would settle it", most, errorNames[s.Error], bounded(s.Want, s.Unit))
+		return fmt.Sprintf("%s; a %s of %s would settle it", most, errorNames[s.Error], Bounded(s.Want, s.Unit))
 	case s.Factor > 0:
 		return fmt.Sprintf("%s; all errors together would have to shrink to %.0f %% to settle it", most, 100*s.Factor)
 	default:

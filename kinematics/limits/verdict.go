@@ -79,10 +79,10 @@ func (v Verdict) beyond() float64 {
 // joint, 3.41°, is over 3°".
 func (v Verdict) String() string {
 	what := fmt.Sprintf("%s, %s,", v.about(), against(v.Value, v.Limit, v.Unit))
-	limit := bounded(v.Limit, v.Unit)
+	limit := Bounded(v.Limit, v.Unit)
 	if v.Outcome == TooClose {
 		return fmt.Sprintf("%s may be anything from %s to %s, on either side of %s",
-			what, amount(v.Low, v.Unit), amount(v.High, v.Unit), limit)
+			what, Amount(v.Low, v.Unit), Amount(v.High, v.Unit), limit)
 	}
 	return fmt.Sprintf("%s is %s %s", what, v.Outcome, limit)
 }

@@ -8,11 +8,12 @@ import (
 
 // How sentences show numbers.
 
-// amount prints a value and its unit with three digits.
-func amount(v float64, unit string) string { return digits(v, 3) + suffix(unit) }
+// Amount returns a value and its unit with three digits, as in the answer of a
+// Judgement: 402 rad/s², 2.59°, 0.0104.
+func Amount(v float64, unit string) string { return digits(v, 3) + suffix(unit) }
 
-// bounded prints a limit and its unit with no more digits than it has.
-func bounded(limit float64, unit string) string { return trimmed(limit) + suffix(unit) }
+// Bounded returns a limit and its unit with no more digits than it has.
+func Bounded(limit float64, unit string) string { return trimmed(limit) + suffix(unit) }
 
 // against prints a value and its unit with as many digits as tell it from a limit.
 func against(v, limit float64, unit string) string {
@@ -23,13 +24,19 @@ func against(v, limit float64, unit string) string {
 	return digits(v, n) + suffix(unit)
 }
 
-// digits prints a number with n significant digits, but all before the point.
+// digits prints a number with n digits that matter, but all before the point and
+// at most n+2 behind it, where a number that is not 0 may be left as none.
 func digits(v float64, n int) string {
-	if v == 0 {
+	_, exponent, _ := strings.Cut(strconv.FormatFloat(v, 'e', n-1, 64), "e")
+	e, err := strconv.Atoi(exponent)
+	if err != nil {
+		panic(err) // strconv reads what it writes
+	}
+	decimals := min(max(n-1-e, 0), n+2)
+	if math.Abs(v) < 0.5*math.Pow10(-decimals) {
 		return "0"
 	}
-	decimals := n - 1 - int(math.Floor(math.Log10(math.Abs(v))))
-	return strconv.FormatFloat(v, 'f', max(0, min(decimals, 9)), 64)
+	return strconv.FormatFloat(v, 'f', decimals, 64)
 }
 
 // trimmed prints a number with at most four significant digits.
