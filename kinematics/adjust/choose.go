@@ -1,7 +1,6 @@
 package adjust
 
 import (
-	"errors"
 	"fmt"
 	"slices"
 	"strings"
@@ -41,9 +40,6 @@ func choose(s *survey.Survey, opts Options) (*Result, []*change, error) {
 	}
 	for _, err := range refused {
 		r.Refused = append(r.Refused, err.Error())
-	}
-	if len(changes) == 0 {
-		return nil, nil, errors.Join(append([]error{errors.New("no change can be tried")}, refused...)...)
 	}
 	r.Remarks = remarks(s, changes, assumed)
 	return r, changes, nil

@@ -4,7 +4,9 @@ import (
 	"cmp"
 	"context"
 	"errors"
+	"fmt"
 	"runtime"
+	"strings"
 
 	"halfturn/kinematics/limits"
 	"halfturn/kinematics/survey"
@@ -66,6 +68,7 @@ type Result struct {
 //
 // Search fails where no limit applies, where no change can be followed, where
 // there are more than MaxCombinations, and with the error of ctx when that ends.
+// Of changes that are possible by Defaults, it rather combines fewer at once.
 func Search(ctx context.Context, s *survey.Survey, opts Options) (*Result, error) {
 	s = s.Complete()
 	r, changes, err := choose(s, opts)
@@ -81,8 +84,10 @@ func Search(ctx context.Context, s *survey.Survey, opts Options) (*Result, error
 	if r.Fine = worst(r.Before) == limits.Within; r.Fine {
 		return r, nil
 	}
-	most := min(len(changes), cmp.Or(opts.MostParts, len(changes)))
-	total, err := countCombinations(changes, most)
+	if len(changes) == 0 {
+		return nil, errors.New(strings.Join(append([]string{"no change can be tried"}, r.Refused...), "\n"))
+	}
+	most, total, err := r.together(changes, opts)
 	if err != nil {
 		return nil, err
 	}
@@ -109,4 +114,20 @@ func Search(ctx context.Context, s *survey.Survey, opts Options) (*Result, error
 		r.Needed, err = q.needed(ctx, changes)
 	}
 	return r, err
+}
+
+// together returns how many changes a plan may combine, and how many combinations
+// that makes.
+func (r *Result) together(changes []*change, opts Options) (most int, total int64, err error) {
+	most = min(len(changes), cmp.Or(opts.MostParts, len(changes)))
+	total, err = countCombinations(changes, most)
+	if asked := !r.Assumed || opts.MostParts > 0 || len(opts.Allow) > 0; err == nil || asked {
+		return most, total, err
+	}
+	for err != nil && most > 1 {
+		most--
+		total, err = countCombinations(changes, most)
+	}
+	r.Remarks = append(r.Remarks, fmt.Sprintf("No plan combines more than %d changes: more at once would be too many to try.", most))
+	return most, total, err
 }

@@ -240,6 +240,32 @@ func TestTooManyGroups(t *testing.T) {
 	}
 }
 
+// Nobody chose the changes that are usual, so their number must not stop a search.
+func TestDefaultsOfALongDriveline(t *testing.T) {
+	t.Parallel()
+	s := &survey.Survey{RPM: 1000, Limits: onlyLimits(map[string]float64{survey.LimitWorkingAngleMax: 1})}
+	for k := range 5 {
+		s.Shafts = append(s.Shafts, survey.Shaft{DownDeg: survey.Readings{float64(7 * k * k % 5)}, Length: 500})
+	}
+	r := search(t, s, Options{})
+	remark := "No plan combines more than 4 changes: more at once would be too many to try."
+	if !slices.Contains(r.Remarks, remark) || len(r.Changes) < 9 {
+		t.Errorf("got remarks %q for %d changes, want one that says %q", r.Remarks, len(r.Changes), remark)
+	}
+	if _, err := Search(t.Context(), s, Options{MostParts: 6}); err == nil {
+		t.Error("six changes at once, as asked: got no error, want too many combinations")
+	}
+}
+
+func TestFineNeedsNoChange(t *testing.T) {
+	t.Parallel()
+	s := onePiece(3, 6, 3)
+	s.Limits = onlyLimits(map[string]float64{survey.LimitCompanionDifference: 1})
+	if r := search(t, s, Options{Only: []string{survey.ChangeBearingHeight}}); !r.Fine {
+		t.Errorf("got %+v, want fine", r)
+	}
+}
+
 func TestNothingJudged(t *testing.T) {
 	t.Parallel()
 	s := onePiece(3, 6, 1)
