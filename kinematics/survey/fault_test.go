@@ -32,7 +32,7 @@ func TestReadFaults(t *testing.T) {
 		{"leading zero", `{"rpm": 0§6}`, []string{`unexpected '6': want a number such as 6.1, -0.5 or 12`}},
 		{"NaN", `{"rpm": §NaN}`, []string{`unexpected 'N': want a number, a "text", a list [ … ] or an object { … }`}},
 		{"negative infinity", `{"rpm": -§Infinity}`, []string{`unexpected 'I': want a number such as 6.1, -0.5 or 12`}},
-		{"another kind of file", `§name,down,right`, []string{`unexpected 'n': want a driveline: { … }`}},
+		{"another kind of file", `n§ame,down,right`, []string{`unexpected 'a': want a driveline: { … }`}},
 		{"bare name", `{§rpm: 5}`, []string{`unexpected 'r': want the name of a field in double quotes`}},
 		{"single quotes", `{§'rpm': 5}`, []string{`unexpected '\'': want straight double quotes: "`}},
 		{"typographic quotes", `{§“rpm”: 5}`, []string{`unexpected '“': want straight double quotes: "`}},

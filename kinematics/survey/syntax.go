@@ -65,7 +65,7 @@ func describe(src []byte, offset int) (value, want string) {
 		want = "a decimal point instead of the comma, as in 6.1"
 	case r == '+' || r == '.' || last == '.' || last == '-' || last == '0' && isDigit(r):
 		want = "a number such as 6.1, -0.5 or 12"
-	case len(before) == 0:
+	case !bytes.ContainsAny(before, "{["):
 		want = "a driveline: { … }"
 	case last == '\\':
 		want = `\\ for a backslash in a text`
