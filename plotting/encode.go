@@ -43,6 +43,12 @@ type Options struct {
 	Outlines bool // SVG: text as outlines, the same on every machine but not to be searched or edited
 }
 
+// Check refuses options that no figure can be encoded with.
+func (o Options) Check() error {
+	_, err := o.dpi()
+	return err
+}
+
 func (o Options) dpi() (int, error) {
 	switch {
 	case o.DPI == 0:
