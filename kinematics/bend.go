@@ -18,7 +18,7 @@ type Bend struct {
 	// positive, within (−π/2, π/2]. It is zero for a straight joint.
 	Plane float64
 	// Azimuth is the azimuth μ of m in the frames of both shafts, within
-	// (−π, π]. It is zero for a straight joint.
+	// [−π, π]. It is zero for a straight joint.
 	Azimuth float64
 }
 
@@ -53,6 +53,10 @@ type bend struct {
 // the driving shaft.
 func newBend(axis, next, e r3.Vec) bend {
 	length, nextLength := r3.Norm(axis), r3.Norm(next)
+	if ratio := length / nextLength; ratio < 0.5 || ratio > 2 {
+		// In the difference below the shorter one would lose its digits.
+		next, nextLength = r3.Scale(ratio, next), length
+	}
 	// axis × next, written so that nearly equal axes do not cancel.
 	normal := r3.Scale(1/(length*nextLength), r3.Cross(axis, r3.Sub(next, axis)))
 	b := bend{

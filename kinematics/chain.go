@@ -12,8 +12,8 @@ import (
 func (d *Driveline) Driving(dst []Motion) []Motion {
 	dst = append(dst[:0], newMotion(identity))
 	t := identity
-	for k, joint := range d.joint {
-		t = t.then(d.phase[k]).then(joint)
+	for k, joint := range d.jointTurns {
+		t = t.then(d.phaseTurns[k]).then(joint)
 		dst = append(dst, newMotion(t))
 	}
 	return dst
@@ -33,9 +33,9 @@ func (d *Driveline) Coasting(dst []Motion) []Motion {
 	t := phaseTurn(d.level(n - 1))
 	dst[n-1] = newMotion(identity)
 	for k := n - 2; k >= 0; k-- {
-		t = t.then(d.joint[k].inverse())
+		t = t.then(d.jointTurns[k].inverse())
 		dst[k] = newMotion(t)
-		t = t.then(d.phase[k].inverse())
+		t = t.then(d.phaseTurns[k].inverse())
 	}
 	return dst
 }
@@ -43,7 +43,7 @@ func (d *Driveline) Coasting(dst []Motion) []Motion {
 // ByItself returns the motion that joint k, counted from zero, would pass on if
 // it were the only one: zero for a constant-velocity joint and for a
 // double-cardan joint whose halves are equal.
-func (d *Driveline) ByItself(k int) Motion { return newMotion(d.joint[k]) }
+func (d *Driveline) ByItself(k int) Motion { return newMotion(d.jointTurns[k]) }
 
 // Ears returns the directions of the yoke ears of shaft k, counted from zero,
 // when the first shaft has turned by theta: unit vectors in the driveline frame
@@ -52,9 +52,9 @@ func (d *Driveline) ByItself(k int) Motion { return newMotion(d.joint[k]) }
 func (d *Driveline) Ears(k int, theta float64) (driving, driven r3.Vec) {
 	t := phaseTurn(theta)
 	for i := range k {
-		t = t.then(d.phase[i]).then(d.joint[i])
+		t = t.then(d.phaseTurns[i]).then(d.jointTurns[i])
 	}
-	return d.across(k, t), d.across(k, t.then(d.phase[k]))
+	return d.across(k, t), d.across(k, t.then(d.phaseTurns[k]))
 }
 
 // across returns the direction across shaft k to which t carries e.

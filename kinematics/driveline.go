@@ -25,8 +25,8 @@ var Kinds = []Kind{Cardan, ConstantVelocity, DoubleCardan}
 
 // Shaft is one straight shaft of a driveline.
 type Shaft struct {
-	// Axis is the direction along the power flow, of any length, in the
-	// driveline frame.
+	// Axis is the direction along the power flow in the driveline frame; its
+	// length, from 1e-100 to 1e100, does not matter.
 	Axis r3.Vec
 	// Phase is how far the driven-end yoke ears are turned, clockwise, from the
 	// driving-end ears, in radians. The first and the last shaft have one yoke
@@ -49,8 +49,9 @@ type Driveline struct {
 	joints []Joint
 	bends  []bend   // geometry of joint k
 	frames []r3.Vec // reference direction e of shaft k, a unit vector
-	joint  []turn   // driving ears of joint k → its driven ears
-	phase  []turn   // driving-end ears of shaft k → its driven-end ears
+
+	jointTurns []turn // driving ears of joint k → its driven ears
+	phaseTurns []turn // driving-end ears of shaft k → its driven-end ears
 }
 
 // New returns the driveline of the given shafts and joints, in the order of the
@@ -70,12 +71,12 @@ func New(shafts []Shaft, joints []Joint) (*Driveline, error) {
 		return nil, fmt.Errorf("driveline: %d joints: want %d, one fewer than the shafts", len(joints), n)
 	}
 	d := &Driveline{
-		shafts: make([]Shaft, n+1),
-		joints: slices.Clone(joints),
-		bends:  make([]bend, n),
-		frames: make([]r3.Vec, n+1),
-		joint:  make([]turn, n),
-		phase:  make([]turn, n+1),
+		shafts:     make([]Shaft, n+1),
+		joints:     slices.Clone(joints),
+		bends:      make([]bend, n),
+		frames:     make([]r3.Vec, n+1),
+		jointTurns: make([]turn, n),
+		phaseTurns: make([]turn, n+1),
 	}
 	for k := range d.joints {
 		if err := d.joints[k].complete(k); err != nil {
@@ -100,7 +101,7 @@ func (d *Driveline) Set(shafts []Shaft) error {
 		if err := d.checkShaft(k); err != nil {
 			return err
 		}
-		d.phase[k] = phaseTurn(d.shafts[k].Phase)
+		d.phaseTurns[k] = phaseTurn(d.shafts[k].Phase)
 	}
 	d.frames[0] = levelAcross(d.shafts[0].Axis)
 	for k := range d.joints {
@@ -109,7 +110,7 @@ func (d *Driveline) Set(shafts []Shaft) error {
 			return &RangeError{fmt.Sprintf("joints[%d] working angle", k), b.angle() / Degree, "deg", "below 90"}
 		}
 		d.bends[k] = b
-		d.joint[k] = b.turn(d.joints[k])
+		d.jointTurns[k] = b.turn(d.joints[k])
 		d.frames[k+1] = b.transport(d.frames[k])
 	}
 	return nil
@@ -127,6 +128,12 @@ func (d *Driveline) Joints() []Joint { return slices.Clone(d.joints) }
 // steepest is the least cosine of a working angle that counts as below 90°. At
 // exactly 90° rounding leaves a cosine of 1e-16 of either sign.
 const steepest = 1e-12
+
+// Axes within these lengths can be multiplied without over- or underflow.
+const (
+	shortest = 1e-100
+	longest  = 1e100
+)
 
 // complete checks the joint, which is number k, and names its kind.
 func (j *Joint) complete(k int) error {
@@ -147,9 +154,8 @@ func (j *Joint) complete(k int) error {
 
 func (d *Driveline) checkShaft(k int) error {
 	s := d.shafts[k]
-	length := r3.Norm(s.Axis)
-	if !finite(length) || length == 0 {
-		return &RangeError{fmt.Sprintf("shafts[%d].Axis length", k), length, "", "a finite direction other than zero"}
+	if length := r3.Norm(s.Axis); !(length >= shortest && length <= longest) {
+		return &RangeError{fmt.Sprintf("shafts[%d].Axis length", k), length, "", "1e-100 to 1e100"}
 	}
 	if !finite(s.Phase) {
 		return &RangeError{fmt.Sprintf("shafts[%d].Phase", k), s.Phase / Degree, "deg", "a finite angle"}

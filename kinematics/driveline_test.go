@@ -54,6 +54,9 @@ func TestNewRefuses(t *testing.T) {
 		{"one shaft", inPlane(0), nil, "1 shafts: want at least 2"},
 		{"too many joints", inPlane(0, 1), make([]kinematics.Joint, 2), "2 joints: want 1"},
 		{"zero axis", axis(r3.Vec{}), nil, "shafts[1].Axis"},
+		{"tiny axis", axis(r3.Vec{X: 1e-160}), nil, "shafts[1].Axis length: 1e-160: want 1e-100 to 1e100"},
+		{"denormal axis", axis(r3.Vec{X: 5e-324}), nil, "shafts[1].Axis"},
+		{"huge axis", axis(r3.Vec{X: 1, Z: 1e160}), nil, "shafts[1].Axis"},
 		{"NaN axis", axis(r3.Vec{X: nan}), nil, "shafts[1].Axis"},
 		{"infinite axis", axis(r3.Vec{X: inf}), nil, "shafts[1].Axis"},
 		{"NaN phase", phased(0, nan, 0), nil, "shafts[1].Phase"},
@@ -86,7 +89,7 @@ func TestRangeErrorMatches(t *testing.T) {
 	if !ok || e.Unit != "deg" || math.Abs(e.Value-95) > 1e-12 {
 		t.Errorf("got %v, want a *RangeError that holds 95 deg", err)
 	}
-	for _, beta := range []float64{-0.1, math.Pi / 2, math.NaN(), math.Inf(1)} {
+	for _, beta := range []float64{-0.1, math.Pi / 2, 4.8, 2 * math.Pi, math.NaN(), math.Inf(1)} {
 		if _, err := kinematics.SingleJoint(beta, 0); err == nil {
 			t.Errorf("SingleJoint(%v, 0): got no error", beta)
 		}

@@ -10,43 +10,6 @@ import (
 	"halfturn/kinematics"
 )
 
-// drivelines is how many random drivelines each invariant is tried on.
-const drivelines = 2000
-
-// randomShafts returns 2 to 8 shafts in space whose joints bend by up to some
-// 45°, with random phases; about one joint in eight is nearly or exactly straight.
-func randomShafts(rnd *rand.Rand) []kinematics.Shaft {
-	shafts := make([]kinematics.Shaft, 2+rnd.IntN(7))
-	down, right := 0.0, 0.0
-	for k := range shafts {
-		switch rnd.IntN(16) {
-		case 0: // straight on
-		case 1:
-			down += 1e-6 * rnd.NormFloat64() * deg
-		default:
-			down, right = (rnd.Float64()-0.5)*40*deg, (rnd.Float64()-0.5)*40*deg
-		}
-		shafts[k].Axis = kinematics.AxisFromSlopes(down, right)
-		if k > 0 && k < len(shafts)-1 && rnd.IntN(3) > 0 {
-			shafts[k].Phase = (rnd.Float64() - 0.5) * math.Pi
-		}
-	}
-	return shafts
-}
-
-// forRandom calls f with random drivelines from a fixed seed.
-func forRandom(t *testing.T, f func(t *testing.T, rnd *rand.Rand, shafts []kinematics.Shaft)) {
-	t.Helper()
-	t.Parallel()
-	rnd := rand.New(rand.NewPCG(1, 1))
-	for range drivelines {
-		f(t, rnd, randomShafts(rnd))
-		if t.Failed() {
-			return
-		}
-	}
-}
-
 // near reports whether two motions are the same up to a turn of the zero of θ
 // by offset. The tolerance covers rounding of up to eight joints, some 1e-16
 // each, times the slope of the curves.
@@ -64,8 +27,8 @@ func near(t *testing.T, what string, got, want kinematics.Motion, offset float64
 }
 
 func TestMeanRatioIsOne(t *testing.T) {
-	forRandom(t, func(t *testing.T, _ *rand.Rand, shafts []kinematics.Shaft) {
-		d := mustNew(t, shafts, nil)
+	forRandom(t, func(t *testing.T, rnd *rand.Rand, shafts []kinematics.Shaft) {
+		d := mustNew(t, shafts, randomJoints(rnd, shafts))
 		for name, motions := range map[string][]kinematics.Motion{"driving": d.Driving(nil), "coasting": d.Coasting(nil)} {
 			for k, m := range motions {
 				// The sampled mean has an alias from order n on.
@@ -86,7 +49,7 @@ func TestMeanRatioIsOne(t *testing.T) {
 // two shafts is the same whichever of the ends turns uniformly.
 func TestCoastingIsTheInverse(t *testing.T) {
 	forRandom(t, func(t *testing.T, rnd *rand.Rand, shafts []kinematics.Shaft) {
-		d := mustNew(t, shafts, nil)
+		d := mustNew(t, shafts, randomJoints(rnd, shafts))
 		driving, coasting := d.Driving(nil), d.Coasting(nil)
 		n := len(shafts) - 1
 		level := r3.Unit(r3.Vec{X: -shafts[n].Axis.Y, Y: shafts[n].Axis.X})
@@ -127,13 +90,14 @@ func TestCoastingIsTheReversedChain(t *testing.T) {
 
 func TestTurningTheWholeDrivelineChangesNothing(t *testing.T) {
 	forRandom(t, func(t *testing.T, rnd *rand.Rand, shafts []kinematics.Shaft) {
-		before := mustNew(t, shafts, nil)
+		joints := randomJoints(rnd, shafts)
+		before := mustNew(t, shafts, joints)
 		rotation := r3.NewRotation(rnd.Float64()*2, r3.Unit(r3.Vec{X: rnd.NormFloat64(), Y: rnd.NormFloat64(), Z: rnd.NormFloat64()}))
 		turned := make([]kinematics.Shaft, len(shafts))
 		for k, s := range shafts {
 			turned[k] = kinematics.Shaft{Axis: rotation.Rotate(s.Axis), Phase: s.Phase}
 		}
-		after := mustNew(t, turned, nil)
+		after := mustNew(t, turned, joints)
 		// Only the ears' level position, the zero of θ, moves.
 		old, _ := before.Ears(0, 0)
 		zero, _ := after.Ears(0, 0)
@@ -147,15 +111,31 @@ func TestTurningTheWholeDrivelineChangesNothing(t *testing.T) {
 	})
 }
 
+// Only the direction of an axis counts, whatever its length beside that of others.
+func TestLengthOfAnAxisChangesNothing(t *testing.T) {
+	forRandom(t, func(t *testing.T, rnd *rand.Rand, shafts []kinematics.Shaft) {
+		joints := randomJoints(rnd, shafts)
+		want := mustNew(t, shafts, joints).Driving(nil)
+		for k := range shafts {
+			shafts[k].Axis = r3.Scale(math.Pow(10, 198*rnd.Float64()-99), shafts[k].Axis)
+		}
+		got := mustNew(t, shafts, joints).Driving(nil)
+		for k := range want {
+			near(t, "with axes of other lengths", got[k], want[k], 0)
+		}
+	})
+}
+
 // Seen in a mirror that swaps left and right the driveline turns the other way
 // and its phases change sign.
 func TestMirror(t *testing.T) {
-	forRandom(t, func(t *testing.T, _ *rand.Rand, shafts []kinematics.Shaft) {
+	forRandom(t, func(t *testing.T, rnd *rand.Rand, shafts []kinematics.Shaft) {
 		mirrored := make([]kinematics.Shaft, len(shafts))
 		for k, s := range shafts {
 			mirrored[k] = kinematics.Shaft{Axis: r3.Vec{X: s.Axis.X, Y: -s.Axis.Y, Z: s.Axis.Z}, Phase: -s.Phase}
 		}
-		want, got := mustNew(t, shafts, nil).Driving(nil), mustNew(t, mirrored, nil).Driving(nil)
+		joints := randomJoints(rnd, shafts)
+		want, got := mustNew(t, shafts, joints).Driving(nil), mustNew(t, mirrored, joints).Driving(nil)
 		for k := range want {
 			g, w := got[k].At(-0.8), want[k].At(0.8)
 			if math.Abs(g.Lead+w.Lead) > 1e-14 || math.Abs(g.Ratio/w.Ratio-1) > 1e-13 {
@@ -167,11 +147,12 @@ func TestMirror(t *testing.T) {
 
 func TestPhaseRepeatsAfterHalfATurn(t *testing.T) {
 	forRandom(t, func(t *testing.T, rnd *rand.Rand, shafts []kinematics.Shaft) {
-		want := last(mustNew(t, shafts, nil).Driving(nil))
+		joints := randomJoints(rnd, shafts)
+		want := last(mustNew(t, shafts, joints).Driving(nil))
 		for k := 1; k < len(shafts)-1; k++ {
 			shafts[k].Phase += math.Pi * float64(1-2*rnd.IntN(2))
 		}
-		near(t, "half a turn on", last(mustNew(t, shafts, nil).Driving(nil)), want, 0)
+		near(t, "half a turn on", last(mustNew(t, shafts, joints).Driving(nil)), want, 0)
 	})
 }
 
@@ -215,7 +196,8 @@ func TestBestPhaseBeatsAGrid(t *testing.T) {
 			continue
 		}
 		k := 1 + rnd.IntN(len(shafts)-2)
-		best, err := mustNew(t, shafts, nil).BestPhase(k)
+		joints := randomJoints(rnd, shafts)
+		best, err := mustNew(t, shafts, joints).BestPhase(k)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -223,7 +205,7 @@ func TestBestPhaseBeatsAGrid(t *testing.T) {
 		least := math.Inf(1)
 		for i := range steps {
 			shafts[k].Phase = math.Pi * float64(i) / steps
-			least = math.Min(least, last(mustNew(t, shafts, nil).Driving(nil)).SecondOrder())
+			least = math.Min(least, last(mustNew(t, shafts, joints).Driving(nil)).SecondOrder())
 		}
 		got := best.Left.SecondOrder()
 		if got > least+1e-15 {
@@ -234,7 +216,7 @@ func TestBestPhaseBeatsAGrid(t *testing.T) {
 			t.Fatalf("best phase leaves %v rad, a fine grid comes no nearer than %v", got, least)
 		}
 		shafts[k].Phase = best.Phase
-		near(t, "best phase", last(mustNew(t, shafts, nil).Driving(nil)), best.Left, 0)
+		near(t, "best phase", last(mustNew(t, shafts, joints).Driving(nil)), best.Left, 0)
 	}
 }
 

@@ -25,7 +25,7 @@ type State struct {
 // 0 ≤ beta < π/2, whose plane normal stands at the given azimuth from the
 // driving ears' position at θ = 0. Both are in radians.
 func SingleJoint(beta, azimuth float64) (Motion, error) {
-	if !(beta >= 0) || !(math.Cos(beta) > steepest) {
+	if !(beta >= 0 && beta < math.Pi/2 && math.Cos(beta) > steepest) {
 		return Motion{}, &RangeError{"working angle", beta / Degree, "deg", "0 or more and below 90"}
 	}
 	if !finite(azimuth) {
@@ -41,8 +41,8 @@ func newMotion(t turn) Motion {
 	return Motion{c: t.b / t.a, cos: t.det / (sum * sum)}
 }
 
-// At returns lead, speed ratio and acceleration at the position theta, with
-// φ = θ − μ:
+// At returns lead, speed ratio and acceleration at the position theta, any finite
+// angle, with φ = θ − μ:
 //
 //	lead  = atan(cos β tan φ) − φ
 //	ratio = cos β / (cos²φ + cos²β sin²φ)
@@ -56,7 +56,7 @@ func (m Motion) At(theta float64) State {
 func (m Motion) Angle() float64 { return 2 * math.Atan(math.Sqrt(cmplx.Abs(m.c))) }
 
 // Azimuth returns the azimuth μ of the equivalent joint's plane normal from the
-// driving ears' position at θ = 0, within (−π/2, π/2].
+// driving ears' position at θ = 0, within [−π/2, π/2].
 func (m Motion) Azimuth() float64 { return cmplx.Phase(m.c) / 2 }
 
 // MinRatio returns the lowest speed ratio of the turn, cos β.

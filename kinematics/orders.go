@@ -16,7 +16,7 @@ type Order struct {
 	Speed  float64 // amplitude over the driving speed
 	Accel  float64 // amplitude over the driving speed squared
 	// Phase places the lead's harmonic, Lead·cos(Number·θ − Phase), in radians
-	// within (−π, π]. The speed runs π/2 ahead of it and the acceleration π:
+	// within [−π, π]. The speed runs π/2 ahead of it and the acceleration π:
 	// their phases are Phase − π/2 and Phase − π. It is zero where Lead is
 	// below NoiseFloor, where nothing but rounding would set it.
 	Phase float64

@@ -28,7 +28,7 @@ func (d *Driveline) SecondOrder() SecondOrder {
 	s := SecondOrder{Terms: make([]complex128, len(d.joints))}
 	straight := complex(1, 0) // direction of the ears of the straightened chain
 	for k := range d.joints {
-		straight *= d.phase[k].a
+		straight *= d.phaseTurns[k].a
 		fromNormal := straight * cmplx.Conj(d.bends[k].azimuth)
 		direction := fromNormal * fromNormal
 		beta := d.bends[k].angle()
@@ -74,11 +74,11 @@ func (d *Driveline) BestPhase(k int) (BestPhase, error) {
 		return BestPhase{}, &RangeError{"shaft", float64(k), "", "a shaft between two joints"}
 	}
 	before, behind := identity, identity
-	for i := range d.joint {
+	for i := range d.jointTurns {
 		if i < k {
-			before = before.then(d.phase[i]).then(d.joint[i])
+			before = before.then(d.phaseTurns[i]).then(d.jointTurns[i])
 		} else {
-			behind = behind.then(d.joint[i]).then(d.phase[i+1])
+			behind = behind.then(d.jointTurns[i]).then(d.phaseTurns[i+1])
 		}
 	}
 	best := BestPhase{Phase: halfTurn(d.shafts[k].Phase)}
