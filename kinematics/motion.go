@@ -127,7 +127,7 @@ func (j equivalent) speed(sin, cos float64) (ratio, accel float64) {
 	}
 	inv := 1 / spread
 	ratio = j.cos * inv
-	return ratio, 2 * j.sin2 * (sin * cos) * ratio * inv
+	return ratio, 0 + 2*j.sin2*(sin*cos)*ratio*inv // no minus zero
 }
 
 func (j equivalent) tanLead(sin, cos float64) float64 {

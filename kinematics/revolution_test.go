@@ -40,6 +40,17 @@ func TestSampleAgreesWithAt(t *testing.T) {
 	}
 }
 
+// A shaft that turns uniformly has no minus zero that would be printed.
+func TestZeroHasNoSign(t *testing.T) {
+	t.Parallel()
+	track := sample(t, 72, mustNew(t, inPlane(0, 5), nil).Driving(nil)[:1]).Shafts[0]
+	for i := range track.Accel {
+		if math.Signbit(track.Lead[i]) || math.Signbit(track.Accel[i]) {
+			t.Errorf("position %d: got lead %v and acceleration %v, want 0", i, track.Lead[i], track.Accel[i])
+		}
+	}
+}
+
 func TestSampleLeavesOutTheLead(t *testing.T) {
 	t.Parallel()
 	motions := mustNew(t, inPlane(0, 5, 1), nil).Driving(nil)
