@@ -58,17 +58,16 @@ func newGauge(s *survey.Survey, rpm float64) (*Gauge, error) {
 
 // emptyGauge returns a gauge that judges nothing yet.
 func emptyGauge(s *survey.Survey, rpm float64) (*Gauge, error) {
-	set, err := Of(s)
-	if err != nil {
+	if err := s.Validate(); err != nil {
 		return nil, err
 	}
-	roles, err := RolesOf(s)
+	set, err := Of(s)
 	if err != nil {
 		return nil, err
 	}
 	omega := rpm * kinematics.RPM
 	return &Gauge{
-		Roles: roles, Set: set, RPM: rpm,
+		Roles: RolesOf(s), Set: set, RPM: rpm,
 		state: state{angles: make([]float64, len(s.Joints)), rpm: rpm, omega2: omega * omega},
 	}, nil
 }

@@ -3,6 +3,7 @@ package survey
 import (
 	"errors"
 	"fmt"
+	"maps"
 	"slices"
 
 	"halfturn/kinematics"
@@ -49,25 +50,12 @@ func (s *Survey) checkJoints(a *audit) {
 			a.report(sync, quantity(j.SynchronousDeg, "deg"),
 				fmt.Sprintf("no such bend but on a %s joint; this one is %s", kinematics.DoubleCardan, j.Kind))
 		}
-		s.checkCompanion(a, member(path, "companion"), j)
+		s.checkCompanion(a, member(path, "companion"), i)
 	}
 	want := len(s.Shafts) - 1
 	if len(s.Joints) != want && !a.faulted["shafts"] {
 		a.report("joints", counted(len(s.Joints), "joint", "joints"),
 			fmt.Sprintf("%d, one between each two of the %d shafts", want, len(s.Shafts)))
-	}
-}
-
-func (s *Survey) checkCompanion(a *audit, path string, j Joint) {
-	if j.Companion == "" {
-		return
-	}
-	i := s.joint(j.Companion)
-	switch {
-	case i < 0 || j.Companion == j.Name:
-		a.report(path, quoted(j.Companion), "the name of another joint")
-	case s.Joints[i].Companion != "" && s.Joints[i].Companion != j.Name:
-		a.report(path, quoted(j.Companion), fmt.Sprintf("a joint without another companion; it names %s", quoted(s.Joints[i].Companion)))
 	}
 }
 
@@ -101,6 +89,16 @@ func checkNoSlopes(a *audit, path string, down, incline, right Readings) {
 		if angle.readings != nil {
 			a.report(member(path, angle.key), quantity(angle.readings.Mean(), "deg"),
 				"none on a shaft between two joints with positions")
+		}
+	}
+}
+
+// checkLimits finds names that only a Survey built in code can have.
+func (s *Survey) checkLimits(a *audit) {
+	names := slices.Concat(slices.Sorted(maps.Keys(s.Limits.Values)), s.Limits.Off)
+	for _, name := range names {
+		if !slices.Contains(LimitNames, name) {
+			a.report(member("limits", name), "unknown limit", oneOf(LimitNames))
 		}
 	}
 }

@@ -144,8 +144,21 @@ func TestReadFaults(t *testing.T) {
 		{"companions", `{"shafts": [{}, {}, {}, {}, {}], "joints": [{"companion": §"joint 9"}, {"companion": §"joint 2"}, {"companion": §"joint 4"}, {"companion": §"joint 2"}]}`, []string{
 			`joints[0].companion: "joint 9": want the name of another joint`,
 			`joints[1].companion: "joint 2": want the name of another joint`,
-			`joints[2].companion: "joint 4": want a joint without another companion; it names "joint 2"`,
-			`joints[3].companion: "joint 2": want a joint without another companion; it names "joint 2"`,
+			`joints[2].companion: "joint 4": want joints with one companion each; "joint 4" names "joint 2"`,
+			`joints[3].companion: "joint 2": want joints with one companion each; "joint 3" names "joint 4"`,
+		}},
+		{"companion of two", `{"shafts": [{}, {}, {}, {}], "joints": [{"companion": §"joint 3"}, {"companion": §"joint 3"}, {}]}`, []string{
+			`joints[0].companion: "joint 3": want joints with one companion each; "joint 2" names "joint 3"`,
+			`joints[1].companion: "joint 3": want joints with one companion each; "joint 1" names "joint 3"`,
+		}},
+		{"companions in a ring", `{"shafts": [{}, {}, {}, {}], "joints": [{"companion": §"joint 2"}, {"companion": §"joint 3"}, {"companion": §"joint 1"}]}`, []string{
+			`joints[0].companion: "joint 2": want joints with one companion each; "joint 2" names "joint 3"`,
+			`joints[1].companion: "joint 3": want joints with one companion each; "joint 1" names "joint 2"`,
+			`joints[2].companion: "joint 1": want joints with one companion each; "joint 1" names "joint 2"`,
+		}},
+		{"companions of other kinds", `{"shafts": [{}, {}, {}, {}, {}], "joints": [{"companion": §"joint 2"}, {"kind": "constant-velocity"}, {"kind": "double-cardan", "companion": §"joint 4"}, {}]}`, []string{
+			`joints[0].companion: "joint 2": want two Cardan joints; "joint 2" is constant-velocity`,
+			`joints[2].companion: "joint 4": want two Cardan joints; "joint 3" is double-cardan`,
 		}},
 		{"right angle", `{"shafts": [{"down": 45}, §{"down": -45}, {"down": -45}]}`, []string{
 			`shafts[1]: 90 deg at "joint 1": want a working angle below 90 deg`,

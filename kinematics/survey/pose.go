@@ -9,12 +9,12 @@ func (s *Survey) In(pose Pose) *Survey {
 	c := s.Complete()
 	c.Poses = nil
 	for _, over := range pose.Shafts {
-		if i := c.shaft(over.Name); i >= 0 {
+		if i := c.ShaftIndex(over.Name); i >= 0 {
 			c.Shafts[i] = c.Shafts[i].in(over)
 		}
 	}
 	for _, over := range pose.Joints {
-		if i := c.joint(over.Name); i >= 0 && over.At != nil {
+		if i := c.JointIndex(over.Name); i >= 0 && over.At != nil {
 			at := *over.At
 			c.Joints[i].At = &at
 		}
@@ -51,7 +51,7 @@ func (s *Survey) checkPose(a *audit, path string, pose Pose) {
 		at := element(list, k)
 		checkKnown(a, member(at, "name"), over.Name, s.shaftNames())
 		checkSlope(a, at, over.DownDeg, over.InclineDeg)
-		if s.Positioned() && s.between(s.shaft(over.Name)) {
+		if s.Positioned() && s.between(s.ShaftIndex(over.Name)) {
 			checkNoSlopes(a, at, over.DownDeg, over.InclineDeg, over.RightDeg)
 		}
 	}
@@ -87,31 +87,4 @@ func checkKnown(a *audit, path, name string, known []string) {
 	if !slices.Contains(known, name) {
 		a.report(path, quoted(name), oneOf(known))
 	}
-}
-
-// shaft returns the index of the shaft of that name, or -1.
-func (s *Survey) shaft(name string) int {
-	return slices.IndexFunc(s.Shafts, func(sh Shaft) bool { return sh.Name == name })
-}
-
-// joint returns the index of the joint of that name, or -1.
-func (s *Survey) joint(name string) int {
-	return slices.IndexFunc(s.Joints, func(j Joint) bool { return j.Name == name })
-}
-
-// shaftNames returns the names of all shafts, jointNames those of all joints.
-func (s *Survey) shaftNames() []string {
-	names := make([]string, len(s.Shafts))
-	for i, sh := range s.Shafts {
-		names[i] = sh.Name
-	}
-	return names
-}
-
-func (s *Survey) jointNames() []string {
-	names := make([]string, len(s.Joints))
-	for i, j := range s.Joints {
-		names[i] = j.Name
-	}
-	return names
 }

@@ -27,7 +27,7 @@ func slopes() *survey.Survey {
 		Joints: []survey.Joint{
 			{Name: "odd", Kind: kinematics.ConstantVelocity},
 			{Name: "wide", Kind: kinematics.DoubleCardan, SynchronousDeg: 12.5},
-			{Companion: "wide"},
+			{},
 		},
 		Limits: survey.Limits{
 			Set: survey.SetMachinery,
@@ -56,7 +56,7 @@ func positions() *survey.Survey {
 		Units: survey.Inch, TapeError: 0.125,
 		Shafts: make([]survey.Shaft, 3),
 		Joints: []survey.Joint{
-			{At: &survey.Point{Along: 0, Right: -19.5, Down: 6.25}},
+			{At: &survey.Point{Along: 0, Right: -19.5, Down: 6.25}, Companion: "joint 2"},
 			{At: &survey.Point{Along: 38.25, Right: -18.75, Down: 17.5}},
 		},
 		Road: &survey.Road{SpeedMPH: 65, Tyre: "LT285/70R17", FinalDrive: 4.1},

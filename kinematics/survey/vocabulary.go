@@ -1,10 +1,5 @@
 package survey
 
-import (
-	"maps"
-	"slices"
-)
-
 // Names of the sets of limits.
 const (
 	SetRoadStrict = "road-strict"
@@ -61,14 +56,4 @@ var Changes = []string{
 	ChangeMount,
 	ChangeClocking,
 	ChangeLength,
-}
-
-// checkLimits finds names that only a Survey built in code can have.
-func (s *Survey) checkLimits(a *audit) {
-	names := slices.Concat(slices.Sorted(maps.Keys(s.Limits.Values)), s.Limits.Off)
-	for _, name := range names {
-		if !slices.Contains(LimitNames, name) {
-			a.report(member("limits", name), "unknown limit", oneOf(LimitNames))
-		}
-	}
 }
