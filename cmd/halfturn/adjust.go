@@ -12,7 +12,6 @@ import (
 
 	"halfturn/kinematics/adjust"
 	"halfturn/kinematics/survey"
-	"halfturn/plotting"
 )
 
 func adjustCommand() command {
@@ -31,7 +30,6 @@ changes are tried and named.
   halfturn adjust my-driveline.json --write corrected.json --plan 2
 `,
 		prepare: func(flags *pflag.FlagSet) func(*console, []string) error {
-			from := newSource(flags)
 			var r adjustRequest
 			flags.StringSliceVar(&r.only, "only", nil, "`kinds` of change to make, out of "+strings.Join(survey.Changes, ", "))
 			flags.StringArrayVar(&r.allow, "allow", nil, "a `change` and its range, as \"wedge(axle pinion)=-6:6:0.5\"; repeatable")
@@ -40,6 +38,7 @@ changes are tried and named.
 			flags.StringVar(&r.write, "write", "", "`FILE` to write the corrected driveline to")
 			flags.IntVar(&r.plan, "plan", 1, "`number` of the plan to write")
 			flags.BoolVar(&r.asJSON, "json", false, "print a JSON document for programs")
+			from := newJudgedSource(flags)
 			return func(c *console, operands []string) error {
 				sv, err := from.survey(c, operands)
 				if err != nil {
@@ -80,8 +79,12 @@ func (r *adjustRequest) run(c *console, sv *survey.Survey) error {
 		}
 		r.options.Allow = append(r.options.Allow, change)
 	}
-	r.options.Progress = progress(c)
-	result, err := adjust.Search(c.ctx, sv, r.options)
+	ctx, stop := c.interruptible()
+	defer stop()
+	tell, done := progress(c)
+	r.options.Progress = tell
+	result, err := adjust.Search(ctx, sv, r.options)
+	done()
 	if err != nil {
 		return err
 	}
@@ -103,35 +106,36 @@ func (r *adjustRequest) writeSurvey(c *console, result *adjust.Result) error {
 	case result.Fine:
 		c.remark("%s is not written: nothing needs to be changed", r.write)
 		return nil
+	case len(result.Plans) == 0:
+		c.remark("%s is not written: there is no plan", r.write)
+		return nil
 	case r.plan > len(result.Plans):
-		return fmt.Errorf("--plan %d: there are %d plans", r.plan, len(result.Plans))
+		return fmt.Errorf("--plan: %d: want at most %d, as many plans as were found", r.plan, len(result.Plans))
 	}
 	var text bytes.Buffer
 	if err := result.Plans[r.plan-1].Survey.Write(&text); err != nil {
 		return err
 	}
-	if err := plotting.WriteFile(r.write, text.Bytes()); err != nil {
-		return err
-	}
-	c.remark("wrote %s", r.write)
-	return nil
+	return c.write(r.write, text.Bytes())
 }
 
-// progress returns what tells somebody at a terminal how far a search is, once
-// it takes longer than a second; nil where nobody looks.
-func progress(c *console) func(tried, most int64) {
+// progress returns what tells somebody at a terminal how far a search is, once it
+// takes longer than a second, and what wipes that away when it is done; nil and
+// nothing to do where nobody looks.
+func progress(c *console) (tell func(tried, most int64), done func()) {
 	if f, ok := c.err.(*os.File); !ok || !terminal(f) {
-		return nil
+		return nil, func() {}
 	}
-	start := time.Now()
-	return func(tried, most int64) {
-		if time.Since(start) > time.Second {
-			fmt.Fprintf(c.err, "\r%3.0f %% of %d combinations", 100*float64(tried)/float64(most), most)
-			if tried == most {
-				fmt.Fprintln(c.err)
-			}
+	text, next := "", time.Now().Add(time.Second)
+	tell = func(tried, most int64) {
+		if now := time.Now(); now.After(next) {
+			next = now.Add(time.Second / 4)
+			text = fmt.Sprintf("%3.0f %% of %s", 100*float64(tried)/float64(most), count(most, "combination"))
+			fmt.Fprint(c.err, "\r"+text)
 		}
 	}
+	done = func() { fmt.Fprintf(c.err, "\r%*s\r", len(text), "") }
+	return tell, done
 }
 
 func terminal(f *os.File) bool {

@@ -25,11 +25,6 @@ func TestAdjustWritesWhatCheckConfirms(t *testing.T) {
 	if !strings.Contains(text, "Best: ") || !strings.Contains(text, "Plan 1: ") {
 		t.Errorf("no plan in\n%s", text)
 	}
-	for line := range strings.Lines(text) {
-		if len([]rune(line)) > lineWidth+1 {
-			t.Errorf("wider than %d columns: %s", lineWidth, line)
-		}
-	}
 	if code, _, _ := invoke("", "check", example("two-piece.json"), "--strict"); code != exitNotWithin {
 		t.Errorf("check --strict before: exit %d, want %d", code, exitNotWithin)
 	}
@@ -50,6 +45,50 @@ func TestAdjustJSON(t *testing.T) {
 	}
 	if got := doc.Before[0].Outcome; got == "within" {
 		t.Errorf("before: %s", got)
+	}
+}
+
+// The first line answers, whatever comes out.
+func TestAdjustEveryExample(t *testing.T) {
+	t.Parallel()
+	begins := map[string]string{
+		"one-piece":               "Best: wedge of 1° to turn the nose",
+		"two-piece":               "Best: shim the mount",
+		"three-piece":             "Best: lower the bearing",
+		"lifted-utility":          "No change within reach brings it within every limit. Nearest: wedge",
+		"transfer-case":           "No change within reach brings it within every limit. Nearest: wedge",
+		"steering-shaft":          "No change within reach helps with what is worst, alone or together. Too close",
+		"rewelded-shaft":          "Best: turn the driven-end yoke",
+		"single-joint":            "Best: wedge of 2°",
+		"implement-shaft":         "Nothing needs to be changed",
+		"constant-velocity-front": "Nothing needs to be changed",
+	}
+	for _, file := range exampleFiles(t) {
+		name := strings.TrimSuffix(filepath.Base(file), ".json")
+		t.Run(name, func(t *testing.T) {
+			t.Parallel()
+			code, text, stderr := invoke("", "adjust", file)
+			if code != exitDone || stderr != "" {
+				t.Fatalf("exit %d: %s", code, stderr)
+			}
+			requireWidth(t, text)
+			if got := strings.ReplaceAll(text, "\n", " "); begins[name] == "" || !strings.HasPrefix(got, begins[name]) {
+				t.Errorf("got %.90q, want it to begin with %q", got, begins[name])
+			}
+		})
+	}
+}
+
+// A step that must be made closely is named; where none must, that is said once.
+func TestAdjustTellsHowClosely(t *testing.T) {
+	t.Parallel()
+	_, text, _ := invoke("", "adjust", example("two-piece.json"))
+	if want := "half a step less or more keeps every limit as measured"; !strings.Contains(text, want) {
+		t.Errorf("output lacks %q:\n%s", want, text)
+	}
+	_, text, _ = invoke("", "adjust", example("three-piece.json"))
+	if want := "half a step off, bearing-height on first bearing joint 2.5 mm less, breaks the"; !strings.Contains(text, want) {
+		t.Errorf("output lacks %q:\n%s", want, text)
 	}
 }
 
@@ -82,6 +121,7 @@ func TestAdjustMistakes(t *testing.T) {
 		{"unknown change", []string{"adjust", file, "--allow", "wedge=1:2"}, exitUsage, "--allow"},
 		{"plan 0", []string{"adjust", file, "--plan", "0"}, exitUsage, "--plan: 0"},
 		{"negative parts", []string{"adjust", file, "--parts=-1"}, exitUsage, "--parts: -1"},
+		{"plan 6 of 3", []string{"adjust", file, "--plan", "6", "--write", filepath.Join(t.TempDir(), "x.json")}, exitFailed, "--plan: 6: want at most 3"},
 		{"unwritable", []string{"adjust", file, "--write", "no/such/folder/x.json"}, exitFailed, "no/such/folder"},
 		{"no lengths", []string{"adjust", "--down", "0,3", "--only", "bearing-height"}, exitFailed, ""},
 		{"nothing to vary", []string{"sweep", file}, exitUsage, "--vary"},
@@ -107,11 +147,35 @@ func TestInterruptedSearchEnds(t *testing.T) {
 	var out, errOut strings.Builder
 	c := &console{ctx: ctx, in: strings.NewReader(""), out: &out, err: &errOut}
 	code := run(c, []string{"adjust", example("two-piece.json"), "--write", file})
-	if code != exitFailed || out.String() != "" || errOut.String() == "" {
+	if code != exitFailed || out.String() != "" || errOut.String() != "halfturn: interrupted\n" {
 		t.Errorf("exit %d, output %q, remarks %q", code, out.String(), errOut.String())
 	}
 	if _, err := os.Stat(file); err == nil {
 		t.Error("an interrupted search wrote its file")
+	}
+}
+
+// Where there is nothing to write, the answer is printed all the same.
+func TestAdjustWithoutAPlanWritesNone(t *testing.T) {
+	t.Parallel()
+	for _, test := range []struct {
+		name, why string
+		args      []string
+	}{
+		{"fine", "nothing needs to be changed", []string{example("constant-velocity-front.json")}},
+		{"no plan", "there is no plan", []string{example("two-piece.json"), "--only", "wedge"}},
+	} {
+		t.Run(test.name, func(t *testing.T) {
+			t.Parallel()
+			file := filepath.Join(t.TempDir(), "x.json")
+			code, text, stderr := invoke("", append([]string{"adjust", "--write", file}, test.args...)...)
+			if want := "halfturn: " + file + " is not written: " + test.why + "\n"; code != exitDone || text == "" || stderr != want {
+				t.Errorf("got exit %d, output %.40q and remarks %q, want %q", code, text, stderr, want)
+			}
+			if _, err := os.Stat(file); err == nil {
+				t.Error("it wrote a file")
+			}
+		})
 	}
 }
 
@@ -151,7 +215,10 @@ func TestSweepCSV(t *testing.T) {
 func TestPosesAreChecked(t *testing.T) {
 	t.Parallel()
 	_, text, _ := invoke("", "check", example("lifted-utility.json"))
-	for _, want := range []string{"\nPoses\n", "as measured", "full droop", "full bump"} {
+	for _, want := range []string{
+		"Not within in other poses: full droop, full bump.", "\nPoses\n",
+		"  as measured: working angles 11.94°, 11.94°\n", "  full droop: working angles 17.93°, 13.44°\n",
+	} {
 		if !strings.Contains(text, want) {
 			t.Errorf("check lacks %q:\n%s", want, text)
 		}

@@ -1,9 +1,10 @@
 package main
 
 import (
+	"cmp"
 	"fmt"
 	"io"
-	"strings"
+	"slices"
 
 	"halfturn/kinematics/adjust"
 	"halfturn/kinematics/limits"
@@ -12,7 +13,11 @@ import (
 
 // writeAdjust prints what can be done about a driveline: the answer first.
 func writeAdjust(w io.Writer, sv *survey.Survey, r *adjust.Result) {
-	fmt.Fprintf(w, "%s\n\n%s", sv.Name, wrap(adjustAnswer(r), ""))
+	answer := []string{adjustAnswer(r)}
+	if len(sv.Poses) > 0 && len(r.Before) == 1 {
+		answer = append(answer, "This is for the driveline as measured; --all-poses looks for what serves in its other poses too.")
+	}
+	writeAnswer(w, sv.Name, answer...)
 	writeComparison(w, r)
 	for i := range r.Plans {
 		writePlan(w, fmt.Sprintf("Plan %d", i+1), r.Before, &r.Plans[i])
@@ -20,8 +25,10 @@ func writeAdjust(w io.Writer, sv *survey.Survey, r *adjust.Result) {
 	if r.Needed != nil {
 		writePlan(w, "What would do, beyond the ranges", r.Before, r.Needed)
 	}
-	writeTried(w, r)
-	fmt.Fprint(w, "\n"+wrap(shortCaution+" Measure again after every change.", ""))
+	if !r.Fine {
+		writeTried(w, sv, r)
+	}
+	fmt.Fprint(w, "\n"+wrap("", shortCaution+" Measure again after every change."))
 }
 
 // writeComparison sets the plans side by side with the driveline as it is.
@@ -44,55 +51,22 @@ func writeComparison(w io.Writer, r *adjust.Result) {
 }
 
 func comparisonState(name string, s adjust.State, o limits.Outcome) []string {
-	return []string{brief(name, 40), verdictWord(o), fmt.Sprintf("%.2f°", s.EquivalentAngleDeg), short(s.ResidualAccelRadS2)}
-}
-
-// adjustAnswer is the result in a sentence.
-func adjustAnswer(r *adjust.Result) string {
-	switch {
-	case r.Fine:
-		return "Nothing needs to be changed: every verdict is within."
-	case len(r.Plans) == 0:
-		return "Nothing that can be changed helps."
-	}
-	best := &r.Plans[0]
-	switch best.Outcome {
-	case limits.Within:
-		return "Best: " + instructions(best) + ". That brings it within every limit, whatever the reading errors."
-	case limits.TooClose:
-		return "Best: " + instructions(best) + ". That brings it within every limit as measured, but the reading errors leave a doubt."
-	default:
-		return "No change within reach brings it within every limit. Nearest: " + instructions(best) + "."
-	}
-}
-
-func instructions(p *adjust.Plan) string {
-	var texts []string
-	for _, s := range p.Steps {
-		texts = append(texts, s.Instruction)
-	}
-	return strings.Join(texts, "; ")
+	return []string{brief(name, 36), verdictWord(o), inDegrees(s.EquivalentAngleDeg), short(s.ResidualAccelRadS2)}
 }
 
 // writePlan prints one plan, with every pose before and after it.
 func writePlan(w io.Writer, title string, before []adjust.State, p *adjust.Plan) {
 	fmt.Fprintf(w, "\n%s: %s - %s\n", title, p.Kind(), p.Outcome)
 	for _, s := range p.Steps {
-		fmt.Fprint(w, wrap("- "+s.Instruction, "  "))
+		fmt.Fprint(w, wrap("  - ", s.Instruction))
 	}
 	for i, after := range p.After {
-		fmt.Fprint(w, wrap(fmt.Sprintf("%sworking angles %s (were %s)", inPose(after.Pose),
-			angleList(after.WorkingAngleDeg), angleList(before[i].WorkingAngleDeg)), "  "))
+		fmt.Fprint(w, wrap("  ", fmt.Sprintf("%sworking angles %s (were %s)", inPose(after.Pose),
+			angleList(after.WorkingAngleDeg), angleList(before[i].WorkingAngleDeg))))
 	}
-	fmt.Fprint(w, wrap("least room: "+tightest(p.Tightest), "  "))
+	fmt.Fprint(w, wrap("  ", "least room: "+tightest(p.Tightest)))
 	writeBreaches(w, p.Breaks)
-	for _, n := range p.Nudges {
-		what := "keeps every limit as measured"
-		if n.Tightest.Margin < 0 {
-			what = "breaks the " + tightest(n.Tightest)
-		}
-		fmt.Fprint(w, wrap(fmt.Sprintf("half a step off, %s %+.4g %s: %s", n.Change, n.By, changeUnit(p, n), what), "  "))
-	}
+	writeNudges(w, p)
 }
 
 // mostBreaches is how many verdicts that are not within are told of one plan.
@@ -101,69 +75,36 @@ const mostBreaches = 3
 func writeBreaches(w io.Writer, breaks []adjust.Breach) {
 	for i, b := range breaks {
 		if i == mostBreaches {
-			fmt.Fprintf(w, "  and %d more that are not within\n", len(breaks)-i)
+			fmt.Fprintf(w, "  and %d more not within\n", len(breaks)-i)
 			return
 		}
-		fmt.Fprint(w, wrap(fmt.Sprintf("%s: %s%s", b.Outcome, inPose(b.Pose), b.Verdict), "  "))
+		fmt.Fprint(w, wrap("  ", fmt.Sprintf("%s: %s%s", b.Outcome, inPose(b.Pose), b.Verdict)))
 	}
 }
 
-// inPose starts a sentence about one pose, "" being as measured.
-func inPose(pose string) string {
-	if pose == "" {
-		return ""
+// writeNudges prints which steps must be made more closely than to half a step.
+func writeNudges(w io.Writer, p *adjust.Plan) {
+	all := nudges(p)
+	kept := func(n nudge) bool { return n.Kept }
+	if len(all) > 0 && !slices.ContainsFunc(all, func(n nudge) bool { return !n.Kept }) {
+		fmt.Fprintln(w, "  half a step less or more keeps every limit as measured")
+		return
 	}
-	return pose + ": "
-}
-
-// changeUnit is the unit of a nudge: that of the step it belongs to.
-func changeUnit(p *adjust.Plan, n adjust.Nudge) string {
-	for _, s := range p.Steps {
-		if s.Change == n.Change && s.On == n.On {
-			return s.Unit
-		}
+	for _, n := range slices.DeleteFunc(all, kept) {
+		fmt.Fprint(w, wrap("  ", fmt.Sprintf("half a step off, %s %s, breaks the %s", n.Step, n.By, n.Nearest)))
 	}
-	return ""
-}
-
-func angleList(deg []float64) string {
-	var texts []string
-	for _, a := range deg {
-		texts = append(texts, fmt.Sprintf("%.2f°", a))
-	}
-	return strings.Join(texts, ", ")
-}
-
-// tightest words the judged quantity with the least room.
-func tightest(t adjust.Tightest) string {
-	return fmt.Sprintf("%s%s of %s, %s against %s", inPose(t.Pose), t.Quantity, t.Subject, quantity(t.Value, t.Unit), bound(t.Limit, t.Unit))
 }
 
 // writeTried prints what was looked at and taken for granted.
-func writeTried(w io.Writer, r *adjust.Result) {
-	if len(r.Changes) > 0 {
-		title := "Changes tried, of the file"
-		if r.Assumed {
-			title = "Changes tried, by common practice since the file names none"
-		}
-		fmt.Fprintf(w, "\n%s (%d combinations)\n", title, r.Tried)
-		for _, ch := range r.Changes {
-			fmt.Fprintln(w, "  "+triedChange(ch))
-		}
+func writeTried(w io.Writer, sv *survey.Survey, r *adjust.Result) {
+	fmt.Fprintf(w, "\nChanges tried, in deg and %s: %s\n", cmp.Or(sv.Units, survey.Millimetre), count(r.Tried, "combination"))
+	for _, ch := range r.Changes {
+		fmt.Fprintln(w, "  "+triedChange(ch))
 	}
 	for _, refused := range r.Refused {
-		fmt.Fprint(w, wrap("- not tried: "+refused, "  "))
+		fmt.Fprint(w, wrap("  - ", "not tried: "+refused))
 	}
 	for _, remark := range r.Remarks {
-		fmt.Fprint(w, wrap("- "+remark, "  "))
+		fmt.Fprint(w, wrap("  - ", remark))
 	}
-}
-
-// triedChange words a change and its range, in deg or the unit of lengths.
-func triedChange(c survey.Change) string {
-	step := "any value"
-	if c.Step > 0 {
-		step = fmt.Sprintf("steps of %.4g", c.Step)
-	}
-	return fmt.Sprintf("%s(%s): %.4g to %.4g, %s", c.Change, c.On, c.From, c.To, step)
 }

@@ -2,6 +2,7 @@ package main
 
 import (
 	"encoding/json"
+	"strings"
 
 	"github.com/spf13/pflag"
 
@@ -26,10 +27,10 @@ far as the reading errors allow.
   halfturn check my-driveline.json --felt 43Hz --at 90km/h
 `,
 		prepare: func(flags *pflag.FlagSet) func(*console, []string) error {
-			from := newSource(flags)
 			asJSON := flags.Bool("json", false, "print a JSON document for programs")
 			strict := flags.Bool("strict", false, "exit with status 3 unless every verdict is \"within\"")
 			felt := newFeltFlags(flags)
+			from := newJudgedSource(flags)
 			return func(c *console, operands []string) error {
 				sv, err := from.survey(c, operands)
 				if err != nil {
@@ -75,17 +76,37 @@ func newChecked(sv *survey.Survey) (*checked, error) {
 	if c.analysis, err = d.Analyse(); err != nil {
 		return nil, err
 	}
-	if c.judgement, err = limits.Judge(sv); err != nil {
+	if len(sv.Poses) == 0 {
+		c.judgement, err = limits.Judge(sv)
+		return c, err
+	}
+	travel, err := adjust.NewTravel(sv)
+	if err != nil {
 		return nil, err
 	}
-	if len(sv.Poses) > 0 {
-		travel, err := adjust.NewTravel(sv)
-		if err != nil {
-			return nil, err
-		}
-		c.poses = travel.States
-	}
+	c.poses, c.judgement = travel.States, travel.States[0].Judgement
 	return c, nil
+}
+
+// within reports whether every verdict is within, in every pose.
+func (c *checked) within() bool {
+	for _, s := range c.poses {
+		if s.Judgement.Outcome != limits.Within {
+			return false
+		}
+	}
+	return c.judgement.Outcome == limits.Within
+}
+
+// elsewhere names the poses that are not within.
+func (c *checked) elsewhere() string {
+	var names []string
+	for _, s := range c.poses {
+		if s.Pose != "" && s.Judgement.Outcome != limits.Within {
+			names = append(names, s.Pose)
+		}
+	}
+	return strings.Join(names, ", ")
 }
 
 func writeJSON(c *console, doc any) error {

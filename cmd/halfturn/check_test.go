@@ -21,11 +21,7 @@ func TestCheckEveryExample(t *testing.T) {
 			if strings.Contains(text, "NaN") || strings.Contains(text, "Inf") {
 				t.Errorf("not a number in\n%s", text)
 			}
-			for line := range strings.Lines(text) {
-				if len([]rune(line)) > lineWidth+1 {
-					t.Errorf("wider than %d columns: %s", lineWidth, line)
-				}
-			}
+			requireWidth(t, text)
 			checkJSON(t, "check", file, "--json")
 			checkSeries(t, "series", file, "--steps", "24")
 		})

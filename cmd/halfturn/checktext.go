@@ -14,10 +14,15 @@ const nameWidth = 20
 
 // writeCheck prints a check for a person: the answer first.
 func writeCheck(w io.Writer, c *checked) {
-	fmt.Fprintf(w, "%s\n\n%s%s", c.survey.Name, wrap(c.judgement.Answer, ""), wrap(c.left(), ""))
-	if c.felt != nil {
-		fmt.Fprint(w, "\n"+wrap(c.felt.Answer, ""))
+	verdict := c.judgement.Answer
+	if poses := c.elsewhere(); poses != "" {
+		verdict += " Not within in other poses: " + poses + "."
 	}
+	answer := []string{verdict, c.left()}
+	if c.felt != nil {
+		answer = append(answer, c.felt.Answer)
+	}
+	writeAnswer(w, c.survey.Name, answer...)
 	writeVerdicts(w, c.judgement)
 	if len(c.poses) > 0 {
 		writePoses(w, c.poses)
@@ -29,7 +34,7 @@ func writeCheck(w io.Writer, c *checked) {
 	if c.survey.Road != nil {
 		writeFrequencies(w, limits.Turnings(c.survey))
 	}
-	fmt.Fprint(w, "\n"+wrap(shortCaution, ""))
+	fmt.Fprint(w, "\n"+wrap("", shortCaution))
 }
 
 // left is what is left at the last shaft, in a sentence.
@@ -46,7 +51,7 @@ func (c *checked) left() string {
 	}
 	speed := c.rpm * kinematics.RPM
 	return text + fmt.Sprintf("; at %.0f rev/min that is %.1f shakes a second, with up to %s.",
-		c.rpm, 2*c.rpm/60, acceleration(m.PeakAccel()*speed*speed))
+		c.rpm, limits.TurningAt(c.rpm, nil).SecondOrderHz, acceleration(m.PeakAccel()*speed*speed))
 }
 
 func (c *checked) writeJoints(w io.Writer) {

@@ -6,9 +6,13 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"os"
+	"os/signal"
 	"strings"
 
 	"github.com/spf13/pflag"
+
+	"halfturn/plotting"
 )
 
 // console is where a command reads and writes. Results go to out, remarks to err.
@@ -22,6 +26,22 @@ type console struct {
 // remark tells the user something beside the result.
 func (c *console) remark(format string, args ...any) {
 	fmt.Fprintf(c.err, "halfturn: "+format+"\n", args...)
+}
+
+// interruptible returns a context that ends when the user interrupts the program,
+// for a search or a drawing that stops then. Elsewhere an interrupt ends the
+// program at once.
+func (c *console) interruptible() (context.Context, context.CancelFunc) {
+	return signal.NotifyContext(c.ctx, os.Interrupt)
+}
+
+// write writes a file, whole or not at all, and tells the user.
+func (c *console) write(path string, data []byte) error {
+	err := plotting.WriteFile(path, data)
+	if err == nil {
+		c.remark("wrote %s", path)
+	}
+	return err
 }
 
 // command is one subcommand.
@@ -74,13 +94,14 @@ func run(c *console, args []string) int {
 		fmt.Fprint(c.err, overview())
 		return exitUsage
 	}
+	if args[0] == "help" && len(args) > 1 {
+		args = []string{args[1], "--help"}
+	}
 	switch args[0] {
 	case "--help", "-h", "help":
-		fmt.Fprint(c.out, overview())
-		return exitDone
+		return c.print(overview())
 	case "--version":
-		fmt.Fprintln(c.out, version())
-		return exitDone
+		return c.print(version() + "\n")
 	}
 	for _, cmd := range commands() {
 		if cmd.name == args[0] {
@@ -89,6 +110,12 @@ func run(c *console, args []string) int {
 	}
 	c.remark("%q is not a command; see halfturn --help", args[0])
 	return exitUsage
+}
+
+// print prints a text and returns the exit status.
+func (c *console) print(text string) int {
+	_, err := io.WriteString(c.out, text)
+	return c.status("", err)
 }
 
 func (cmd command) execute(c *console, args []string) int {
@@ -100,8 +127,7 @@ func (cmd command) execute(c *console, args []string) int {
 
 	err := flags.Parse(args)
 	if errors.Is(err, pflag.ErrHelp) {
-		fmt.Fprint(c.out, cmd.usage(flags))
-		return exitDone
+		return c.print(cmd.usage(flags))
 	}
 	if err != nil {
 		err = usageError{err}
@@ -117,8 +143,8 @@ func buffered(c *console, run func(*console) error) error {
 	inner := *c
 	inner.out = out
 	err := run(&inner)
-	if flushed := out.Flush(); err == nil {
-		err = flushed
+	if lost := out.Flush(); lost != nil { // whatever the result was
+		return lost
 	}
 	return err
 }
@@ -130,6 +156,9 @@ func (c *console) status(name string, err error) int {
 		return exitDone
 	case errors.Is(err, errNotWithin):
 		return exitNotWithin
+	case errors.Is(err, context.Canceled):
+		c.remark("interrupted")
+		return exitFailed
 	}
 	for line := range strings.Lines(err.Error()) {
 		c.remark("%s", strings.TrimRight(line, "\n"))

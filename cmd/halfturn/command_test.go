@@ -1,10 +1,12 @@
 package main
 
 import (
+	"errors"
 	"os"
 	"path/filepath"
 	"strings"
 	"testing"
+	"unicode/utf8"
 )
 
 // exampleFiles returns the paths of the example drivelines.
@@ -31,14 +33,50 @@ func TestHelp(t *testing.T) {
 		if code != exitDone || !strings.HasPrefix(text, "Usage: halfturn "+cmd.name) {
 			t.Errorf("%s --help: exit %d:\n%s", cmd.name, code, text)
 		}
-		for line := range strings.Lines(text) {
-			if len([]rune(line)) > lineWidth+1 {
-				t.Errorf("%s --help: wider than %d columns: %s", cmd.name, lineWidth, line)
-			}
+		requireWidth(t, text)
+		if _, again, _ := invoke("", "help", cmd.name); again != text {
+			t.Errorf("help %s differs from %s --help:\n%s", cmd.name, cmd.name, again)
 		}
 	}
+	requireWidth(t, overview)
 	if code, text, _ := invoke("", "--version"); code != exitDone || !strings.HasPrefix(text, "halfturn ") {
 		t.Errorf("--version: exit %d: %s", code, text)
+	}
+}
+
+// requireWidth wants lines that fit a narrow terminal.
+func requireWidth(t *testing.T, text string) {
+	t.Helper()
+	for line := range strings.Lines(text) {
+		if utf8.RuneCountInString(strings.TrimRight(line, "\n")) > lineWidth {
+			t.Errorf("wider than %d columns: %s", lineWidth, line)
+		}
+	}
+}
+
+// fullDisk is an output that takes nothing.
+type fullDisk struct{}
+
+func (fullDisk) Write([]byte) (int, error) { return 0, errors.New("no space left on device") }
+
+func TestFullDiskIsAFailure(t *testing.T) {
+	t.Parallel()
+	file := example("two-piece.json")
+	for _, args := range [][]string{
+		{"--help"}, {"--version"}, {"help", "check"},
+		{"check", file}, {"check", file, "--json"}, {"check", file, "--strict"},
+		{"series", file}, {"sweep", file, "--vary", "rpm=1000:2000:500"},
+		{"adjust", file}, {"adjust", file, "--json"},
+		{"verify"}, {"schema"}, {"demo", "-o", t.TempDir()},
+	} {
+		t.Run(strings.Join(args[:min(3, len(args))], " "), func(t *testing.T) {
+			t.Parallel()
+			var stderr strings.Builder
+			c := &console{ctx: t.Context(), in: strings.NewReader(""), out: fullDisk{}, err: &stderr}
+			if code := run(c, args); code != exitFailed || !strings.Contains(stderr.String(), "no space left") {
+				t.Errorf("got exit %d and remarks %q, want exit %d and the cause", code, &stderr, exitFailed)
+			}
+		})
 	}
 }
 
@@ -55,9 +93,10 @@ func TestCommandLineMistakes(t *testing.T) {
 		{"unknown command", []string{"chekc"}, exitUsage, `"chekc" is not a command`},
 		{"unknown flag", []string{"check", "--angles", "3"}, exitUsage, "unknown flag: --angles"},
 		{"no driveline", []string{"check"}, exitUsage, "want a FILE"},
-		{"two files", []string{"check", example, example}, exitUsage, "want one FILE"},
+		{"two files", []string{"check", example, example}, exitUsage, "2 FILEs: want one"},
 		{"file and flags", []string{"check", example, "--down", "0,3"}, exitUsage, "want one of them"},
 		{"one shaft", []string{"check", "--down", "3"}, exitUsage, "at least 2 shafts"},
+		{"empty name", []string{"check", ""}, exitUsage, "the name of the FILE is empty"},
 		{"no number", []string{"check", "--down", "3,x"}, exitUsage, `--down value 2: "x"`},
 		{"empty value", []string{"check", "--down", "3,,4"}, exitUsage, `--down value 2: ""`},
 		{"NaN", []string{"check", "--down", "3,NaN"}, exitUsage, `--down value 2: "NaN"`},
@@ -65,7 +104,7 @@ func TestCommandLineMistakes(t *testing.T) {
 		{"too large", []string{"check", "--down", "3,1e999"}, exitUsage, `--down value 2: "1e999"`},
 		{"steep slope", []string{"check", "--down", "3,95"}, exitUsage, "95 deg: want a slope between -90 and 90 deg"},
 		{"steep joint", []string{"check", "--down", "-50,50"}, exitUsage, "want a working angle below 90 deg"},
-		{"too many phases", []string{"check", "--down", "3,4", "--phase", "0"}, exitUsage, "--phase has 1 values for 2 shafts"},
+		{"too many phases", []string{"check", "--down", "3,4", "--phase", "0"}, exitUsage, "--phase has 1 value for 2 shafts"},
 		{"no speed", []string{"check", "--down", "3,4", "--rpm", "0"}, exitUsage, "want a speed above 0"},
 		{"speed NaN", []string{"check", "--down", "3,4", "--rpm", "NaN"}, exitUsage, "rpm: NaN"},
 		{"speed of a file below zero", []string{"check", example, "--rpm=-5"}, exitUsage, "rpm: -5"},

@@ -12,6 +12,7 @@ import (
 	"regexp"
 	"slices"
 	"strconv"
+	"strings"
 	"testing"
 )
 
@@ -75,12 +76,21 @@ func sameFigure(got, want []byte, ending string) error {
 
 var (
 	svgNumber = regexp.MustCompile(`-?\d+(\.\d+)?`)
-	svgText   = regexp.MustCompile(`>[^<]+<`)
+	svgText   = regexp.MustCompile(`>\s*([^<\s][^<]*)<`)
 )
 
+// svgTexts returns the texts of an image, one on a line.
+func svgTexts(svg string) string {
+	var lines []string
+	for _, m := range svgText.FindAllStringSubmatch(svg, -1) {
+		lines = append(lines, m[1])
+	}
+	return strings.Join(lines, "\n")
+}
+
 func sameSVG(got, want string) error {
-	if g, w := svgText.FindAllString(got, -1), svgText.FindAllString(want, -1); !slices.Equal(g, w) {
-		return fmt.Errorf("texts differ: got %q, want %q", g, w)
+	if g, w := svgTexts(got), svgTexts(want); g != w {
+		return fmt.Errorf("texts differ: %s", firstDifference(g, w))
 	}
 	if g, w := svgNumber.ReplaceAllString(got, "#"), svgNumber.ReplaceAllString(want, "#"); g != w {
 		return fmt.Errorf("elements differ: %s", firstDifference(g, w))

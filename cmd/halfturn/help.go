@@ -58,12 +58,15 @@ func overview() string {
 }
 
 func (cmd command) usage(flags *pflag.FlagSet) string {
-	operands := cmd.operands
-	if operands != "" {
-		operands += " "
+	line, does := "Usage: halfturn "+cmd.name, "\n\n"+cmd.help
+	if cmd.operands != "" {
+		line += " " + cmd.operands
 	}
-	return fmt.Sprintf("Usage: halfturn %s %s[flags]\n\n%s\nFlags:\n%s",
-		cmd.name, operands, cmd.help, flags.FlagUsagesWrapped(80))
+	if flags.HasFlags() {
+		line += " [flags]"
+		does += "\nFlags:\n" + flagText(flags)
+	}
+	return line + does
 }
 
 // version is the module's version as the Go tool recorded it at build time.

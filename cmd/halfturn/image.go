@@ -12,6 +12,10 @@ import (
 type imageFlags struct {
 	output, size string
 	options      plotting.Options
+
+	// Set by check.
+	format plotting.Format
+	page   plotting.Size // zero: the one that suits the figure
 }
 
 func newImageFlags(flags *pflag.FlagSet) *imageFlags {
@@ -23,13 +27,45 @@ func newImageFlags(flags *pflag.FlagSet) *imageFlags {
 	return f
 }
 
-// page returns the format and the size of the page; the size is zero where the
-// figure chooses it.
-func (f *imageFlags) page() (plotting.Format, plotting.Size, error) {
-	format, err := plotting.FormatOf(f.output)
-	if err != nil {
-		return "", plotting.Size{}, usageError{err}
+// check reads what the flags say.
+func (f *imageFlags) check() (err error) {
+	if f.output == "" {
+		return usagef("no output: add -o and the name of an image, such as -o figure.svg")
 	}
-	size, err := sizeNamed(f.size)
-	return format, size, err
+	if f.format, err = plotting.FormatOf(f.output); err != nil {
+		return usageError{err}
+	}
+	if err := f.options.Check(); err != nil {
+		return usageError{err}
+	}
+	f.page, err = sizeNamed(f.size)
+	return err
+}
+
+// sizes are the pages that a figure can be drawn on.
+var sizes = []struct {
+	name string
+	plotting.Size
+}{
+	{"figure", plotting.Size{}}, // the one that suits the figure
+	{"slide", plotting.Slide},
+	{"a4", plotting.A4},
+	{"letter", plotting.Letter},
+}
+
+func sizeNames() []string {
+	var names []string
+	for _, s := range sizes {
+		names = append(names, s.name)
+	}
+	return names
+}
+
+func sizeNamed(name string) (plotting.Size, error) {
+	for _, s := range sizes {
+		if s.name == name {
+			return s.Size, nil
+		}
+	}
+	return plotting.Size{}, usagef("--size: %q: want one of %s", name, strings.Join(sizeNames(), ", "))
 }

@@ -5,12 +5,9 @@ package main
 import (
 	"context"
 	"os"
-	"os/signal"
 )
 
 func main() {
-	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt)
-	code := run(&console{ctx: ctx, in: os.Stdin, out: os.Stdout, err: os.Stderr}, os.Args[1:])
-	stop()
-	os.Exit(code)
+	c := &console{ctx: context.Background(), in: os.Stdin, out: os.Stdout, err: os.Stderr}
+	os.Exit(run(c, os.Args[1:]))
 }

@@ -27,12 +27,12 @@ it runs than the driveline.
 A .gif runs forever. A .png gives numbered images, turn-01.png and so on.
 `,
 		prepare: func(flags *pflag.FlagSet) func(*console, []string) error {
-			from := newSource(flags)
 			m := motionRequest{flags: flags}
 			flags.StringVarP(&m.output, "output", "o", "", "`ANIMATION` to write: .gif for one file, .png for numbered images")
 			flags.IntVar(&m.options.Frames, "frames", 60, "`images` in the turn, 8 to 720")
 			flags.Float64Var(&m.options.Seconds, "seconds", 5, "`duration` of the turn in a .gif")
 			flags.StringVar(&m.size, "size", "", "`WIDTHxHEIGHT` in pixels (default 720 and as high as needed)")
+			from := newSource(flags)
 			return func(c *console, operands []string) error { return m.run(c, from, operands) }
 		},
 	}
@@ -90,19 +90,19 @@ func (m *motionRequest) writer() (func(*console, *plotting.Animation) error, err
 }
 
 func (m *motionRequest) writeGIF(c *console, a *plotting.Animation) error {
-	data, err := a.GIF(c.ctx)
+	ctx, stop := c.interruptible()
+	defer stop()
+	data, err := a.GIF(ctx)
 	if err != nil {
 		return err
 	}
-	if err := plotting.WriteFile(m.output, data); err != nil {
-		return err
-	}
-	c.remark("wrote %s", m.output)
-	return nil
+	return c.write(m.output, data)
 }
 
 func (m *motionRequest) writePNGs(c *console, a *plotting.Animation) error {
-	images, err := a.PNGs(c.ctx)
+	ctx, stop := c.interruptible()
+	defer stop()
+	images, err := a.PNGs(ctx)
 	if err != nil {
 		return err
 	}

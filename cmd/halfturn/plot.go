@@ -19,10 +19,11 @@ func plotCommand() command {
 		summary:  "a figure as SVG, PNG or PDF",
 		help:     plotHelp(),
 		prepare: func(flags *pflag.FlagSet) func(*console, []string) error {
-			from := newSource(flags)
-			p := plotRequest{flags: flags, imageFlags: newImageFlags(flags)}
+			p := plotRequest{flags: flags}
 			flags.StringVar(&p.figure, "figure", "", "`name` of the figure, out of the list above")
 			flags.BoolVar(&p.coasting, "coasting", false, "the last shaft turns evenly and drives the others")
+			p.imageFlags = newImageFlags(flags)
+			from := newJudgedSource(flags)
 			return func(c *console, operands []string) error { return p.run(c, from, operands) }
 		},
 	}
@@ -53,50 +54,44 @@ type plotRequest struct {
 }
 
 func (p *plotRequest) run(c *console, from *source, operands []string) error {
-	if p.output == "" {
-		return usagef("no output: add -o and the name of an image, such as -o figure.svg")
-	}
-	format, size, err := p.page()
-	if err != nil {
+	if err := p.check(); err != nil {
 		return err
 	}
 	f, err := p.choose(len(operands))
 	if err != nil {
 		return err
 	}
-	pages, err := p.pages(c, from, operands, f, size)
+	pages, err := p.pages(c, from, operands, f)
 	if err != nil {
 		return err
 	}
 	images := make([][]byte, len(pages))
 	for i, page := range pages {
-		if images[i], err = plotting.Encode(page.Figure, format, p.options); err != nil {
+		if images[i], err = plotting.Encode(page.Figure, p.format, p.options); err != nil {
 			return err
 		}
 	}
 	for i, page := range pages {
-		path := p.path(i, page.Name)
-		if err := plotting.WriteFile(path, images[i]); err != nil {
+		if err := c.write(p.path(i, page.Name), images[i]); err != nil {
 			return err
 		}
-		c.remark("wrote %s", path)
 	}
 	return nil
 }
 
 // pages draws what is asked for: one page without a name, or those of a set.
-func (p *plotRequest) pages(c *console, from *source, operands []string, f figure, size plotting.Size) ([]plotting.Page, error) {
+func (p *plotRequest) pages(c *console, from *source, operands []string, f figure) ([]plotting.Page, error) {
 	if f.set != nil {
 		if len(operands) > 0 || slices.ContainsFunc(quickFlags, p.flags.Changed) {
 			return nil, usagef("--figure %s needs no driveline: leave out FILE and the flags that describe one", f.name)
 		}
-		return f.set(size)
+		return f.set(p.page)
 	}
 	subject, err := newPlotSubject(c, from, operands)
 	if err != nil {
 		return nil, err
 	}
-	subject.size = size
+	subject.size = p.page
 	if p.coasting {
 		subject.drive = plotting.Coasting
 	}
@@ -104,13 +99,14 @@ func (p *plotRequest) pages(c *console, from *source, operands []string, f figur
 	if err != nil {
 		return nil, err
 	}
-	if !f.sized && size != (plotting.Size{}) {
-		page.Size = size
+	if !f.sized && p.page != (plotting.Size{}) {
+		page.Size = p.page
 	}
 	return []plotting.Page{{Figure: page}}, nil
 }
 
-// path returns the file of the i-th page: the output, with number and name before the ending if the page has a name.
+// path returns the file of the i-th page: the output, with number and name before
+// the ending if the page has a name.
 func (p *plotRequest) path(i int, name string) string {
 	if name == "" {
 		return p.output

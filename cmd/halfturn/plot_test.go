@@ -158,7 +158,7 @@ func TestPlotFaults(t *testing.T) {
 		{"unknown size", []string{two, "--size", "a3"}, "x.svg", exitUsage, `--size: "a3": want one of figure, slide, a4, letter`},
 		{"unknown ending", []string{two}, "x.bmp", exitUsage, `figure file "x.bmp": ending ".bmp": want .png, .svg or .pdf`},
 		{"no ending", []string{two}, "x", exitUsage, `figure file "x": no ending: want .png, .svg or .pdf`},
-		{"resolution", []string{two, "--dpi", "5"}, "x.png", exitFailed, "resolution: 5 dpi: want 20 to 1200 dpi"},
+		{"resolution", []string{two, "--dpi", "5"}, "x.png", exitUsage, "resolution: 5 dpi: want 20 to 1200 dpi"},
 		{"no such folder", []string{two}, "none/x.svg", exitFailed, "write none/x.svg: no such file or directory"},
 		{"no such file", []string{"none.json"}, "x.svg", exitFailed, "none.json: no such file or directory"},
 		{"file and flags", []string{two, "--down", "0,1"}, "x.svg", exitUsage, "both a FILE"},

@@ -6,26 +6,25 @@ import (
 
 	"halfturn/kinematics"
 	"halfturn/kinematics/adjust"
-	"halfturn/kinematics/limits"
 	"halfturn/kinematics/survey"
 	"halfturn/plotting"
 )
 
 // writePoses prints the driveline across the travel of its suspension.
 func writePoses(w io.Writer, states []adjust.State) {
-	t := table{{"pose", "verdict", "as one joint at", "left rad/s²", "works at"}}
+	t := table{{"pose", "verdict", "as one joint at", "left rad/s²"}}
 	for _, s := range states {
 		residual := ""
 		if s.Judgement.RPM > 0 {
 			residual = short(s.ResidualAccelRadS2)
 		}
-		t = append(t, []string{
-			brief(poseName(s), nameWidth), verdictWord(s.Judgement.Outcome),
-			fmt.Sprintf("%.2f°", s.EquivalentAngleDeg), residual, brief(angleList(s.WorkingAngleDeg), nameWidth),
-		})
+		t = append(t, []string{poseName(s), verdictWord(s.Judgement.Outcome), inDegrees(s.EquivalentAngleDeg), residual})
 	}
 	fmt.Fprintln(w, "\nPoses")
-	t.write(w)
+	t.shortened(36).write(w)
+	for _, s := range states {
+		fmt.Fprint(w, wrap("  ", fmt.Sprintf("%s: working angles %s", poseName(s), angleList(s.WorkingAngleDeg))))
+	}
 }
 
 // poseName names a pose, that of the survey itself too.
@@ -60,14 +59,4 @@ func travelFigure(sv *survey.Survey) (*plotting.Figure, error) {
 		})
 	}
 	return plotting.TravelCurve(t)
-}
-
-// within reports whether every verdict is within, in every pose.
-func (c *checked) within() bool {
-	for _, s := range c.poses {
-		if s.Judgement.Outcome != limits.Within {
-			return false
-		}
-	}
-	return c.judgement.Outcome == limits.Within
 }

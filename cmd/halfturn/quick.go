@@ -24,16 +24,16 @@ func (s *source) quick(c *console) (*survey.Survey, error) {
 	}
 	n := max(len(down), len(right))
 	if n < 2 {
-		return nil, usagef("--down and --right give %d shafts: want one value for each of at least 2 shafts", n)
+		return nil, usagef("--down and --right describe %s: want one value for each of at least 2 shafts", count(n, "shaft"))
 	}
 	if len(phase) > n-2 {
-		return nil, usagef("--phase has %d values for %d shafts: want one for each shaft between two joints, %d at most", len(phase), n, n-2)
+		return nil, usagef("--phase has %s for %d shafts: want one for each shaft between two joints, %d at most", count(len(phase), "value"), n, n-2)
 	}
 	s.remarkMissing(c, "down", len(down), n)
 	s.remarkMissing(c, "right", len(right), n)
 	s.remarkMissing(c, "phase", len(phase), n-2)
 
-	sv := &survey.Survey{Name: "driveline by flags", ReadingErrorDeg: s.readingErrorDeg, Shafts: make([]survey.Shaft, n)}
+	sv := &survey.Survey{Name: s.quickName(), ReadingErrorDeg: s.readingErrorDeg, Shafts: make([]survey.Shaft, n)}
 	for k := range sv.Shafts {
 		shaft := &sv.Shafts[k]
 		if k < len(down) {
@@ -50,6 +50,17 @@ func (s *source) quick(c *console) (*survey.Survey, error) {
 		return nil, usageError{err}
 	}
 	return sv.Complete(), nil
+}
+
+// quickName says what the flags give, since nobody has named the driveline.
+func (s *source) quickName() string {
+	var parts []string
+	for _, list := range []struct{ flag, text string }{{"down", s.down}, {"right", s.right}, {"phase", s.phase}} {
+		if list.text != "" {
+			parts = append(parts, list.flag+" "+strings.Join(strings.Fields(list.text), ""))
+		}
+	}
+	return brief(strings.Join(parts, "; "), 60)
 }
 
 // remarkMissing says so when a list stops short of the shafts.

@@ -11,7 +11,6 @@ import (
 	"github.com/spf13/pflag"
 
 	"halfturn/kinematics/survey"
-	"halfturn/plotting"
 )
 
 func reportCommand() command {
@@ -29,8 +28,8 @@ of PAGE ends in .html.
   halfturn report --down 3,7,4 --rpm 3000 --reading-error 0.1 -o job.html
 `,
 		prepare: func(flags *pflag.FlagSet) func(*console, []string) error {
-			from := newSource(flags)
 			output := flags.StringP("output", "o", "", "`PAGE` to write, such as job.html")
+			from := newJudgedSource(flags)
 			return func(c *console, operands []string) error {
 				if err := checkPageName(*output); err != nil {
 					return err
@@ -39,15 +38,13 @@ of PAGE ends in .html.
 				if err != nil {
 					return err
 				}
-				page, err := report(c.ctx, sv)
+				ctx, stop := c.interruptible()
+				defer stop()
+				page, err := report(ctx, sv)
 				if err != nil {
 					return err
 				}
-				if err := plotting.WriteFile(*output, page); err != nil {
-					return err
-				}
-				c.remark("wrote %s", *output)
-				return nil
+				return c.write(*output, page)
 			}
 		},
 	}

@@ -110,7 +110,7 @@ func TestReportCorrection(t *testing.T) {
 		{"within", []string{example("constant-velocity-front.json")}, []string{"Nothing needs to be changed"}},
 		{
 			"clocking undoes the phase", []string{example("rewelded-shaft.json")},
-			[]string{"Recommended: within every limit", `Turn the driven-end yoke of "conveyor shaft" by 18° anticlockwise`, "What does the correction change?"},
+			[]string{"Recommended: this brings it within every limit", `Turn the driven-end yoke of "conveyor shaft" by 18° anticlockwise`, "What does the correction change?"},
 		},
 		{"in doubt", []string{example("two-piece.json")}, []string{"measure again first", "plan 2"}},
 		{

@@ -4,11 +4,8 @@ import (
 	"context"
 	"fmt"
 	"html/template"
-	"math"
-	"slices"
 	"strings"
 
-	"halfturn/kinematics"
 	"halfturn/kinematics/adjust"
 	"halfturn/kinematics/limits"
 	"halfturn/kinematics/survey"
@@ -24,7 +21,7 @@ type correction struct {
 	Best        *plan // nil: there is none
 	BeforeAfter table // of Best
 	Figure      template.HTML
-	Nudges      table    // what half a step less or more of each step of Best does
+	Nudges      []nudge  // of Best
 	Plans       []plan   // the driveline as measured, then Best and the alternatives
 	Beyond      []string // steps that would do beyond the possible ranges
 
@@ -49,7 +46,7 @@ type plan struct {
 // is no error, but is said too.
 func newCorrection(ctx context.Context, result *checked) (*correction, error) {
 	if result.judgement.Outcome == limits.Within {
-		return &correction{Answer: "Nothing needs to be changed: every verdict is within its limit, whatever the reading errors."}, nil
+		return &correction{Answer: nothingNeeded(result.judgement)}, nil
 	}
 	sv := result.survey
 	found, err := adjust.Search(ctx, sv, adjust.Options{})
@@ -94,9 +91,7 @@ func (c *correction) addPlans(sv *survey.Survey, found *adjust.Result) error {
 	}
 	c.Best = &c.Plans[1]
 	c.BeforeAfter = beforeAfter(sv, before, best.After[0])
-	if best.Outcome == limits.Within {
-		c.Nudges = nudges(best)
-	}
+	c.Nudges = nudges(best)
 	subject, err := plotSubjectOf(sv, best.Survey)
 	if err != nil {
 		return err
@@ -107,16 +102,12 @@ func (c *correction) addPlans(sv *survey.Survey, found *adjust.Result) error {
 
 func correctionAnswer(found *adjust.Result) string {
 	if len(found.Plans) == 0 {
-		return "None of the changes that are possible helps, alone or together."
+		return nothingHelps
 	}
-	switch found.Plans[0].Outcome {
-	case limits.Within:
-		return "Recommended: within every limit, whatever the reading errors, with the fewest parts touched and the least change."
-	case limits.TooClose:
-		return "No change within reach is beyond doubt. The best one is within every limit as measured, but the reading errors leave a doubt."
-	default:
-		return "No change within reach brings it within every limit. This comes nearest."
+	if does := brings(&found.Plans[0]); does != "" {
+		return "Recommended: this " + does + ", with the fewest parts touched and the least change."
 	}
+	return noneServes + " This comes nearest."
 }
 
 func newPlan(name string, s adjust.State) plan {
@@ -146,23 +137,6 @@ func beforeAfter(sv *survey.Survey, before, after adjust.State) table {
 	return t
 }
 
-// nudges is the table of what half a step less or more of each step does.
-func nudges(p *adjust.Plan) table {
-	t := table{{"step", "by", "nearest limit then", ""}}
-	for _, n := range p.Nudges {
-		step := p.Steps[slices.IndexFunc(p.Steps, func(s adjust.Step) bool { return s.Change == n.Change && s.On == n.On })]
-		by, kept := " less", "kept"
-		if (n.By > 0) == (step.Value > 0) {
-			by = " more"
-		}
-		if n.Tightest.Margin < 0 {
-			kept = "BROKEN"
-		}
-		t = append(t, []string{n.Change + " on " + n.On, bound(math.Abs(n.By), step.Unit) + by, tightest(n.Tightest), kept})
-	}
-	return t
-}
-
 func stepSentences(p *adjust.Plan) []string {
 	var list []string
 	for _, s := range p.Steps {
@@ -170,9 +144,6 @@ func stepSentences(p *adjust.Plan) []string {
 	}
 	return list
 }
-
-// inDegrees prints an angle given in degrees as degrees does.
-func inDegrees(deg float64) string { return degrees(deg * kinematics.Degree) }
 
 // sentence makes a sentence of a clause that starts with an ASCII letter.
 func sentence(clause string) string { return strings.ToUpper(clause[:1]) + clause[1:] + "." }

@@ -76,7 +76,7 @@ func newReportPage(c *checked) (*reportPage, error) {
 		Judgement:   c.judgement,
 		Left:        c.left(),
 		ToFill:      toFill,
-		Elsewhere:   elsewhere(c),
+		Elsewhere:   c.elsewhere(),
 		Measured:    newMeasured(c),
 		Joints:      c.joints(),
 		Shafts:      c.shafts(),
@@ -95,17 +95,6 @@ func newReportPage(c *checked) (*reportPage, error) {
 	}
 	p.Speed, err = inlined("speed", subject)
 	return p, err
-}
-
-// elsewhere names the poses that are not within.
-func elsewhere(c *checked) string {
-	var names []string
-	for _, s := range c.poses {
-		if s.Pose != "" && s.Judgement.Outcome != limits.Within {
-			names = append(names, s.Pose)
-		}
-	}
-	return strings.Join(names, ", ")
 }
 
 // inlined returns a figure of a driveline as a part of a page, which says itself

@@ -29,9 +29,9 @@ rotation, zero when the ears of its yoke lie level, and ratios are to its speed.
   halfturn series my-driveline.json --coasting
 `,
 		prepare: func(flags *pflag.FlagSet) func(*console, []string) error {
-			from := newSource(flags)
 			steps := flags.Int("steps", 360, "`positions` in the turn, from 0")
 			coasting := flags.Bool("coasting", false, "the last shaft turns uniformly and drives the others")
+			from := newSource(flags)
 			return func(c *console, operands []string) error {
 				sv, err := from.survey(c, operands)
 				if err != nil {

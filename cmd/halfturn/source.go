@@ -26,13 +26,19 @@ type source struct {
 // quickFlags are the flags that stand for a file.
 var quickFlags = []string{"down", "right", "phase", "reading-error"}
 
-// newSource declares the flags of a driveline.
+// newSource declares the flags of a driveline as it turns.
 func newSource(flags *pflag.FlagSet) *source {
 	s := &source{flags: flags}
 	flags.StringVar(&s.down, "down", "", "side-view `slopes` of the shafts in degrees, as 0,12,0; down is positive")
 	flags.StringVar(&s.right, "right", "", "top-view `headings` of the shafts in degrees; right is positive")
 	flags.StringVar(&s.phase, "phase", "", "`phases` of the shafts between two joints in degrees; clockwise is positive")
 	flags.Float64Var(&s.rpm, "rpm", 0, "`speed` of the first shaft in rev/min; overrides the file")
+	return s
+}
+
+// newJudgedSource declares the flags of a driveline that is judged.
+func newJudgedSource(flags *pflag.FlagSet) *source {
+	s := newSource(flags)
 	flags.Float64Var(&s.readingErrorDeg, "reading-error", 0, "half-`width` of the error of a reading in degrees")
 	flags.StringVar(&s.limitSet, "limits", "", "`set` of limits instead of the file's: "+strings.Join(survey.SetNames, ", "))
 	return s
@@ -40,19 +46,18 @@ func newSource(flags *pflag.FlagSet) *source {
 
 // survey returns the driveline that the operands and flags give.
 func (s *source) survey(c *console, operands []string) (*survey.Survey, error) {
-	quick := false
-	for _, name := range quickFlags {
-		quick = quick || s.flags.Changed(name)
-	}
+	quick := slices.ContainsFunc(quickFlags, s.flags.Changed)
 	var sv *survey.Survey
 	var err error
 	switch {
 	case len(operands) > 1:
-		return nil, usagef("%d operands %q: want one FILE", len(operands), operands)
+		return nil, usagef("%d FILEs: want one", len(operands))
 	case quick && len(operands) == 1:
 		return nil, usagef("both a FILE (%s) and a driveline by flags: want one of them", operands[0])
 	case quick:
 		sv, err = s.quick(c)
+	case len(operands) == 1 && operands[0] == "":
+		return nil, usagef("the name of the FILE is empty: want a FILE, or - for standard input")
 	case len(operands) == 1:
 		sv, err = readSurvey(c, operands[0])
 	default:
@@ -85,7 +90,8 @@ func readSurvey(c *console, path string) (*survey.Survey, error) {
 		return nil, plainPathError(err)
 	}
 	defer f.Close()
-	return survey.Read(path, f)
+	sv, err := survey.Read(path, f)
+	return sv, plainPathError(err)
 }
 
 // plainPathError words a file error as a person would.

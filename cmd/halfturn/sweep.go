@@ -31,10 +31,11 @@ A QUANTITY is rpm; down, incline, right or phase of a shaft, as in
 vehicle, as in "wedge(axle pinion)", which moves the geometry as it does there.
 `,
 		prepare: func(flags *pflag.FlagSet) func(*console, []string) error {
-			from := newSource(flags)
-			r := sweepRequest{image: newImageFlags(flags)}
+			var r sweepRequest
 			flags.StringArrayVar(&r.vary, "vary", nil, "`quantity` and its range; give it twice for a map")
 			flags.StringSliceVar(&r.show, "show", nil, "`quantities` to show, by the names of the CSV columns (default: all)")
+			r.image = newImageFlags(flags)
+			from := newJudgedSource(flags)
 			return func(c *console, operands []string) error {
 				sv, err := from.survey(c, operands)
 				if err != nil {
@@ -54,7 +55,12 @@ type sweepRequest struct {
 
 func (r *sweepRequest) run(c *console, sv *survey.Survey) error {
 	if n := len(r.vary); n < 1 || n > 2 {
-		return usagef("--vary: %d quantities: want one or two, such as --vary rpm=500:6000:50", n)
+		return usagef("--vary is given %s: want it once or twice, such as --vary rpm=500:6000:50", count(n, "time"))
+	}
+	if r.image.output != "" {
+		if err := r.image.check(); err != nil {
+			return err
+		}
 	}
 	var variables []adjust.Variable
 	for _, text := range r.vary {
@@ -64,7 +70,9 @@ func (r *sweepRequest) run(c *console, sv *survey.Survey) error {
 		}
 		variables = append(variables, v)
 	}
-	sweep, err := adjust.NewSweep(c.ctx, sv, variables...)
+	ctx, stop := c.interruptible()
+	defer stop()
+	sweep, err := adjust.NewSweep(ctx, sv, variables...)
 	if err != nil {
 		return err
 	}

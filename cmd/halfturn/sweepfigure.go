@@ -13,12 +13,9 @@ const sweptByDefault = adjust.KeyEquivalent
 // draw writes the figure of a sweep: curves along one variable, or a map of one
 // quantity over two.
 func (r *sweepRequest) draw(c *console, name string, sweep *adjust.Sweep) error {
-	format, size, err := r.image.page()
-	if err != nil {
-		return err
-	}
 	series := sweep.Series
 	if len(r.show) == 0 {
+		var err error
 		if series, err = shown(series, []string{sweptByDefault}); err != nil {
 			return err
 		}
@@ -30,18 +27,14 @@ func (r *sweepRequest) draw(c *console, name string, sweep *adjust.Sweep) error 
 	if err != nil {
 		return err
 	}
-	if size != (plotting.Size{}) {
-		f.Size = size
+	if r.image.page != (plotting.Size{}) {
+		f.Size = r.image.page
 	}
-	image, err := plotting.Encode(f, format, r.image.options)
+	image, err := plotting.Encode(f, r.image.format, r.image.options)
 	if err != nil {
 		return err
 	}
-	if err := plotting.WriteFile(r.image.output, image); err != nil {
-		return err
-	}
-	c.remark("wrote %s", r.image.output)
-	return nil
+	return c.write(r.image.output, image)
 }
 
 func sweepFigure(name string, sweep *adjust.Sweep, s adjust.Series) (*plotting.Figure, error) {
@@ -131,7 +124,7 @@ func variableLabel(v adjust.Variable) string {
 func axisLabel(s adjust.Series) string {
 	label := s.Name
 	if s.Subject != "" {
-		label += " of " + s.Subject
+		label += " at " + s.Subject
 	}
 	if s.Unit != "" {
 		label += ", " + s.Unit

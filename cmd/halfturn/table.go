@@ -60,19 +60,20 @@ func (t table) shortened(widths ...int) table {
 // lineWidth is how wide the text output may be.
 const lineWidth = 80
 
-// wrap breaks text into lines that fit lineWidth, each behind the indent.
-func wrap(text, indent string) string {
+// wrap returns a lead and behind it a text, in lines that fit lineWidth; what does
+// not fit the first line stands below the text, not below the lead.
+func wrap(lead, text string) string {
+	indent := utf8.RuneCountInString(lead)
+	column := indent
 	var b strings.Builder
-	column := 0
-	for _, word := range strings.Fields(text) {
+	b.WriteString(lead)
+	for i, word := range strings.Fields(text) {
 		n := utf8.RuneCountInString(word)
 		switch {
-		case column == 0:
-			b.WriteString(indent)
-			column = len(indent)
+		case i == 0:
 		case column+1+n > lineWidth:
-			b.WriteString("\n" + indent)
-			column = len(indent)
+			b.WriteString("\n" + strings.Repeat(" ", indent))
+			column = indent
 		default:
 			b.WriteByte(' ')
 			column++
@@ -81,6 +82,17 @@ func wrap(text, indent string) string {
 		column += n
 	}
 	return b.String() + "\n"
+}
+
+// writeAnswer prints the answer to the user's question, and then which driveline
+// it is about.
+func writeAnswer(w io.Writer, name string, sentences ...string) {
+	for _, s := range sentences {
+		fmt.Fprint(w, wrap("", s))
+	}
+	if name != "" {
+		fmt.Fprint(w, "\n"+wrap("Driveline: ", name))
+	}
 }
 
 // brief shortens a name to fit a column of at most n characters.

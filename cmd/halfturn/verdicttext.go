@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"io"
 	"slices"
-	"strings"
 
 	"halfturn/kinematics/limits"
 )
@@ -13,7 +12,11 @@ import (
 // sources of the limits below and then the remarks.
 func writeVerdicts(w io.Writer, j *limits.Judgement) {
 	if len(j.Verdicts) > 0 {
-		fmt.Fprintf(w, "\nVerdicts by the set %q (in brackets: %.0f %% coverage)\n", j.Set.Name, 100*limits.Coverage)
+		title := fmt.Sprintf("Verdicts by the set %q", j.Set.Name)
+		if len(j.Inputs) > 0 {
+			title += fmt.Sprintf(" (in brackets: %.0f %% coverage)", 100*limits.Coverage)
+		}
+		fmt.Fprintln(w, "\n"+title)
 	}
 	groups, sources := groupVerdicts(j)
 	var t table
@@ -25,13 +28,13 @@ func writeVerdicts(w io.Writer, j *limits.Judgement) {
 	}
 	t.write(w)
 	for i, source := range sources {
-		fmt.Fprint(w, wrap(fmt.Sprintf("[%d] %s", i+1, source), "  "))
+		fmt.Fprint(w, wrap(fmt.Sprintf("  [%d] ", i+1), source))
 	}
 	for _, advice := range settlements(j) {
-		fmt.Fprint(w, wrap(advice, "  "))
+		fmt.Fprint(w, wrap("  - ", advice))
 	}
 	for _, remark := range remarks(j) {
-		fmt.Fprint(w, wrap("- "+remark, "  "))
+		fmt.Fprint(w, wrap("  - ", remark))
 	}
 }
 
@@ -50,7 +53,7 @@ func groupVerdicts(j *limits.Judgement) (groups []verdictGroup, sources []string
 		}
 		if i == 0 || v.Name != j.Verdicts[i-1].Name {
 			number := slices.Index(sources, v.Basis) + 1
-			groups = append(groups, verdictGroup{Limit: fmt.Sprintf("%s: %s %s [%d]", v.Quantity, v.Sense, bound(v.Limit, v.Unit), number)})
+			groups = append(groups, verdictGroup{Limit: fmt.Sprintf("%s: %s %s [%d]", v.Quantity, v.Sense, limits.Bounded(v.Limit, v.Unit), number)})
 		}
 		last := &groups[len(groups)-1]
 		last.Verdicts = append(last.Verdicts, v)
@@ -64,7 +67,7 @@ func settlements(j *limits.Judgement) []string {
 	var list []string
 	for _, v := range j.Verdicts {
 		if v.Settle != nil {
-			list = append(list, fmt.Sprintf("To settle the %s of %s: %s.", v.Quantity, v.Subject, v.Settle))
+			list = append(list, fmt.Sprintf("To settle the %s at %s: %s.", v.Quantity, v.Subject, v.Settle))
 		}
 	}
 	return list
@@ -107,21 +110,13 @@ func verdictWord(o limits.Outcome) string {
 	}
 }
 
-// bound prints a limit with no more digits than it has.
-func bound(limit float64, unit string) string {
-	if unit == "deg" {
-		return fmt.Sprintf("%.4g°", limit)
-	}
-	return strings.TrimSpace(fmt.Sprintf("%.5g %s", limit, unit))
-}
-
 // writeCrossings prints the lowest speed at which each kind of limit is reached.
 func writeCrossings(w io.Writer, j *limits.Judgement) {
 	if len(j.Crossings) == 0 {
 		return
 	}
 	fmt.Fprintln(w, "\nSpeeds at which limits are reached")
-	crossings(j).shortened(30, nameWidth).write(w)
+	crossings(j).shortened(31, nameWidth).write(w)
 }
 
 // crossings is the table of the lowest speed at which each kind of limit is

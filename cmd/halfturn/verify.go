@@ -40,7 +40,7 @@ func verify(w io.Writer, checks []proof.Check) error {
 	for _, check := range checks {
 		if !check.OK() {
 			failing++
-			fmt.Fprint(w, wrap(complaint(check), "! "))
+			fmt.Fprint(w, wrap("! ", complaint(check)))
 		}
 	}
 	fmt.Fprintf(w, "%d values agree, %d are off.\n", len(checks)-failing, failing)

@@ -3,7 +3,6 @@ package main
 import (
 	"strings"
 	"testing"
-	"unicode/utf8"
 
 	"halfturn/kinematics/proof"
 )
@@ -14,14 +13,10 @@ func TestVerify(t *testing.T) {
 	if code != exitDone || stderr != "" {
 		t.Errorf("got exit %d and remarks %q", code, stderr)
 	}
-	for line := range strings.Lines(stdout) {
-		if n := utf8.RuneCountInString(strings.TrimRight(line, "\n")); n > lineWidth {
-			t.Errorf("%d columns wide, want at most %d: %s", n, lineWidth, line)
-		}
-	}
+	requireWidth(t, stdout)
 	for _, want := range []string{
 		"\n  45°, 20° past            S1-09      1.266     1.26611   +1.1e-04  0.0005   [4]\n",
-		"\n[4] Universiti Tenaga Nasional,",
+		"\n [4] Universiti Tenaga Nasional,",
 		" values agree, 0 are off.\n",
 	} {
 		if !strings.Contains(stdout, want) {
@@ -45,7 +40,7 @@ func TestVerifyTellsWhatIsOff(t *testing.T) {
 	for _, want := range []string{
 		"\nRatio\n  good ",
 		"\n! bad ",
-		"[2] there\n",
+		" [2] there\n",
 		"! Ratio, bad: ours is 3: want 2 within 0.5; worst at 180°\n",
 	} {
 		if !strings.Contains(out.String(), want) {

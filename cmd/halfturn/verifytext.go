@@ -48,13 +48,13 @@ func writeChecks(w io.Writer, checks []proof.Check) {
 		fmt.Fprintf(w, checkLine, flag, what, c.Printed+mark(c.Kind), ours(c),
 			difference(c.Difference()), fmt.Sprintf("%.2g", c.Tolerance), from)
 	}
-	fmt.Fprint(w, "\n"+wrap("S1-03 and so on are the rows of testdata/published.csv, which has the inputs and notes.", ""))
+	fmt.Fprint(w, "\n"+wrap("", "S1-03 and so on are the rows of testdata/published.csv, which has the inputs and notes."))
 	for _, m := range marks {
-		fmt.Fprint(w, wrap(m.mark+" "+m.meaning, ""))
+		fmt.Fprint(w, wrap(m.mark+" ", m.meaning))
 	}
 	fmt.Fprintln(w)
 	for i, source := range sources {
-		fmt.Fprint(w, wrap(fmt.Sprintf("[%d] %s", i+1, source), ""))
+		fmt.Fprint(w, wrap(fmt.Sprintf("%4s ", fmt.Sprintf("[%d]", i+1)), source))
 	}
 	fmt.Fprintln(w)
 }

@@ -3,14 +3,35 @@ package main
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"halfturn/kinematics"
+	"halfturn/kinematics/limits"
 )
 
 // How the text output shows numbers.
 
-// degrees prints an angle given in radians.
-func degrees(a float64) string { return fmt.Sprintf("%.2f°", a/kinematics.Degree) }
+// count prints a number of things.
+func count[N int | int64](n N, thing string) string {
+	if n != 1 {
+		thing += "s"
+	}
+	return fmt.Sprintf("%d %s", n, thing)
+}
+
+// degrees prints an angle given in radians, inDegrees one given in degrees.
+func degrees(a float64) string { return inDegrees(a / kinematics.Degree) }
+
+func inDegrees(deg float64) string { return fmt.Sprintf("%.2f°", deg) }
+
+// angleList prints angles given in degrees.
+func angleList(deg []float64) string {
+	var texts []string
+	for _, a := range deg {
+		texts = append(texts, inDegrees(a))
+	}
+	return strings.Join(texts, ", ")
+}
 
 // wholeDegrees prints a direction given in radians.
 func wholeDegrees(a float64) string {
@@ -42,30 +63,7 @@ func plane(b kinematics.Bend) string {
 func percent(v float64) string { return "±" + short(100*v) + " %" }
 
 // acceleration prints an acceleration given in rad/s².
-func acceleration(v float64) string { return quantity(v, "rad/s²") }
+func acceleration(v float64) string { return limits.Amount(v, "rad/s²") }
 
-// quantity prints a number with its unit.
-func quantity(v float64, unit string) string {
-	switch unit {
-	case "":
-		return short(v)
-	case "deg":
-		return short(v) + "°"
-	default:
-		return short(v) + " " + unit
-	}
-}
-
-// short prints a positive number to three digits that matter, without exponent.
-func short(v float64) string {
-	switch {
-	case v >= 100:
-		return fmt.Sprintf("%.0f", v)
-	case v >= 10:
-		return fmt.Sprintf("%.1f", v)
-	case v >= 1:
-		return fmt.Sprintf("%.2f", v)
-	default:
-		return fmt.Sprintf("%.3f", v)
-	}
-}
+// short prints a positive number to three digits that matter.
+func short(v float64) string { return limits.Amount(v, "") }

@@ -1,0 +1,68 @@
+package main
+
+import (
+	"halfturn/kinematics/limits"
+	"halfturn/kinematics/survey"
+	"halfturn/plotting"
+)
+
+// plotSubject is what figures are drawn of.
+type plotSubject struct {
+	surveys []*survey.Survey // at least one
+	cases   []*plotting.Case // of each
+	drive   plotting.Drive
+	size    plotting.Size // zero: the one that suits the figure
+}
+
+// newPlotSubject reads and analyses the drivelines of the operands or flags.
+func newPlotSubject(c *console, from *source, operands []string) (plotSubject, error) {
+	sources := [][]string{operands}
+	if len(operands) > 1 {
+		sources = nil
+		for _, o := range operands {
+			sources = append(sources, []string{o})
+		}
+	}
+	var surveys []*survey.Survey
+	for _, s := range sources {
+		sv, err := from.survey(c, s)
+		if err != nil {
+			return plotSubject{}, err
+		}
+		surveys = append(surveys, sv)
+	}
+	return plotSubjectOf(surveys...)
+}
+
+// plotSubjectOf analyses drivelines for their figures.
+func plotSubjectOf(surveys ...*survey.Survey) (plotSubject, error) {
+	subject := plotSubject{surveys: surveys}
+	for _, sv := range surveys {
+		one, err := newCase(sv)
+		if err != nil {
+			return plotSubject{}, err
+		}
+		subject.cases = append(subject.cases, one)
+	}
+	return subject, nil
+}
+
+// newCase analyses a driveline for its figures.
+func newCase(sv *survey.Survey) (*plotting.Case, error) {
+	d, err := sv.Driveline()
+	if err != nil {
+		return nil, err
+	}
+	a, err := d.Analyse()
+	if err != nil {
+		return nil, err
+	}
+	c := &plotting.Case{Name: sv.Name, RPM: limits.RPM(sv), Lengths: sv.Lengths(), Driveline: d, Analysis: a}
+	for _, s := range sv.Shafts {
+		c.Shafts = append(c.Shafts, s.Name)
+	}
+	for _, j := range sv.Joints {
+		c.Joints = append(c.Joints, j.Name)
+	}
+	return c, nil
+}
