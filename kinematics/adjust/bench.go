@@ -2,11 +2,9 @@ package adjust
 
 import (
 	"math"
-	"slices"
 
 	"halfturn/kinematics"
 	"halfturn/kinematics/limits"
-	"halfturn/kinematics/survey"
 )
 
 // stand is the driveline in one pose, before any change.
@@ -17,7 +15,6 @@ type stand struct {
 	// allowance is how far the coverage interval of each judged quantity now
 	// reaches from its value toward the limit, in parts of the limit.
 	allowance []float64
-	byBends   []bool // whether the working angles alone decide the quantity
 }
 
 func newStand(p posed, j *limits.Judgement) (*stand, error) {
@@ -32,27 +29,8 @@ func newStand(p posed, j *limits.Judgement) (*stand, error) {
 			toward = v.Value - v.Low
 		}
 		t.allowance = append(t.allowance, max(0, toward/v.Limit))
-		t.byBends = append(t.byBends, slices.Contains(bendLimits, v.Name))
 	}
 	return t, nil
-}
-
-// bendLimits are the limits on what the working angles alone decide.
-var bendLimits = []string{
-	survey.LimitCompanionDifference,
-	survey.LimitOddJointMax,
-	survey.LimitWorkingAngleMin,
-	survey.LimitWorkingAngleMax,
-	survey.LimitSpeedAngle,
-}
-
-// margin returns how far inside its limit a value is, in parts of the limit;
-// negative: how far outside.
-func margin(sense limits.Sense, value, limit float64) float64 {
-	if sense == limits.AtLeast {
-		return value/limit - 1
-	}
-	return 1 - value/limit
 }
 
 // room is what is left to the limits, over all judged quantities and poses.
@@ -101,10 +79,10 @@ func (b bench) try(settings []setting) room {
 		}
 		for q, v := range r.values {
 			limit := &r.gauge.Judged[q].Limit
-			m := margin(limit.Sense, v, limit.Value)
+			m := limit.Margin(v)
 			least.margin = min(least.margin, m)
 			least.guarded = min(least.guarded, m-r.allowance[q])
-			if r.byBends[q] {
+			if limit.ByAngles {
 				least.bends = min(least.bends, m-r.allowance[q])
 			}
 		}

@@ -68,7 +68,7 @@ func everything(t *testing.T, s *survey.Survey) []trial {
 		}
 		all[i].outcome, all[i].margin = j.Outcome, math.Inf(1)
 		for _, v := range j.Verdicts {
-			all[i].margin = min(all[i].margin, margin(v.Sense, v.Value, v.Limit))
+			all[i].margin = min(all[i].margin, v.Margin())
 		}
 	}
 	return all

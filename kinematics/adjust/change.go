@@ -30,9 +30,9 @@ func newChange(s *survey.Survey, g geometry, c survey.Change) (*change, error) {
 	made := &change{asked: c, values: settings(c)}
 	switch c.Change {
 	case survey.ChangeBearingHeight, survey.ChangeBearingSide:
-		made.joint = slices.IndexFunc(s.Joints, func(j survey.Joint) bool { return j.Name == c.On })
+		made.joint = s.JointIndex(c.On)
 	case survey.ChangeClocking, survey.ChangeLength:
-		made.joint = slices.IndexFunc(s.Shafts, func(sh survey.Shaft) bool { return sh.Name == c.On })
+		made.joint = s.ShaftIndex(c.On)
 	case survey.ChangeWedge:
 		made.joint = len(s.Joints) - 1
 	}
@@ -104,14 +104,6 @@ func settings(c survey.Change) []float64 {
 		c.Step = 1
 	}
 	return slices.DeleteFunc(grid(c.From, c.To, c.Step), func(v float64) bool { return v == 0 })
-}
-
-// unit of the value of a change.
-func unit(s *survey.Survey, kind string) string {
-	if kind == survey.ChangeWedge || kind == survey.ChangeClocking {
-		return "deg"
-	}
-	return string(s.Units)
 }
 
 // label names a change as a sweep does: wedge(axle pinion).

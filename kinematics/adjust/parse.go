@@ -101,7 +101,7 @@ func (p parser) quantity(at piece) (Variable, error) {
 	kind, rest, _ := strings.Cut(at.text, "(")
 	if on, closed := strings.CutSuffix(rest, ")"); closed && slices.Contains(survey.Changes, kind) {
 		c := survey.Change{Change: kind, On: on}
-		return Variable{Quantity: at.text, Unit: unit(p.s, kind), change: c}, nil
+		return Variable{Quantity: at.text, Unit: p.s.ChangeUnit(kind), change: c}, nil
 	}
 	part, fieldName := p.named(at)
 	if part == "" {
@@ -177,8 +177,8 @@ func (p parser) ranged(v Variable, start int) (Variable, error) {
 		return v, p.fail(at[1], fmt.Sprintf("more than %g", v.From))
 	case len(at) == 3 && v.Step <= 0:
 		return v, p.fail(at[2], "a step above 0")
-	case len(at) == 3 && (v.To-v.From)/v.Step > maxSteps:
-		return v, p.fail(at[2], fmt.Sprintf("a step that makes no more than %d of them", maxSteps))
+	case len(at) == 3 && (v.To-v.From)/v.Step > survey.MaxSteps:
+		return v, p.fail(at[2], fmt.Sprintf("a step that makes no more than %d of them", survey.MaxSteps))
 	}
 	v.change.From, v.change.To, v.change.Step = v.From, v.To, v.Step
 	for i, end := range []float64{v.From, v.To} {
@@ -203,9 +203,6 @@ func (p parser) placeOf(path string, v Variable, numbers []piece) piece {
 	on := strings.Index(p.spec, "(") + 1
 	return p.piece(on, on+len(v.change.On))
 }
-
-// maxSteps of a variable is that of a change in a file.
-const maxSteps = 10_000
 
 // faultAt returns what is wrong with the survey at a value of the variable; of a
 // change, what is wrong with itself.

@@ -64,7 +64,7 @@ func (q *quest) plan(p pick) (Plan, error) {
 	for _, set := range p.settings {
 		step := Step{
 			Change: set.asked.Change, On: set.asked.On,
-			Value: set.value, Unit: unit(q.survey, set.asked.Change),
+			Value: set.value, Unit: q.survey.ChangeUnit(set.asked.Change),
 			Instruction: instruction(q.survey, set),
 		}
 		plan.Steps = append(plan.Steps, step)
@@ -115,7 +115,7 @@ func (b bench) tightest(settings []setting) (t Tightest, ok bool) {
 		for q, v := range r.values {
 			judged := r.gauge.Judged[q]
 			limit := judged.Limit
-			if m := margin(limit.Sense, v, limit.Value); m == least.margin {
+			if m := limit.Margin(v); m == least.margin {
 				t = Tightest{r.pose, judged.Subject, limit.Quantity, v, limit.Value, limit.Unit, m}
 			}
 		}

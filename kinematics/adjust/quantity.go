@@ -165,8 +165,7 @@ func (m *moment) accel(of kinematics.Motion) float64 {
 func (m *moment) margin() float64 {
 	least := math.NaN()
 	for q, v := range m.judged {
-		limit := &m.scale.gauge.Judged[q].Limit
-		if here := margin(limit.Sense, v, limit.Value); !(here >= least) {
+		if here := m.scale.gauge.Judged[q].Limit.Margin(v); !(here >= least) {
 			least = here
 		}
 	}

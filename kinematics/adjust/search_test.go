@@ -66,7 +66,7 @@ func TestWrittenPlanIsConfirmed(t *testing.T) {
 			}
 			least := math.Inf(1)
 			for _, v := range j.Verdicts {
-				least = min(least, margin(v.Sense, v.Value, v.Limit))
+				least = min(least, v.Margin())
 			}
 			// Readings rounded to 1e-6° against limits from 0.5° up, some of
 			// them on the square of an angle.

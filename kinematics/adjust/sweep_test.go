@@ -102,7 +102,7 @@ func checkPoint(t *testing.T, w *Sweep, index int, s *survey.Survey) {
 	}
 	least := math.Inf(1)
 	for q, v := range gauge.Measure(d, nil) {
-		least = min(least, margin(gauge.Judged[q].Limit.Sense, v, gauge.Judged[q].Limit.Value))
+		least = min(least, gauge.Judged[q].Limit.Margin(v))
 	}
 	check(KeyMargin, "", least)
 }

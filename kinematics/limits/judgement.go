@@ -75,7 +75,7 @@ func only(verdicts []Verdict, outcomes ...Outcome) []Verdict {
 // worst returns the verdict whose value is furthest beyond its limit, in
 // proportion to the limit.
 func worst(verdicts []Verdict) Verdict {
-	return slices.MaxFunc(verdicts, func(a, b Verdict) int { return cmp.Compare(a.beyond(), b.beyond()) })
+	return slices.MinFunc(verdicts, func(a, b Verdict) int { return cmp.Compare(a.Margin(), b.Margin()) })
 }
 
 // more says how many other limits are broken or in doubt.

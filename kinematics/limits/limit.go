@@ -9,6 +9,7 @@ type Limit struct {
 	Value     float64 // in Unit
 	Unit      string  // "deg", "rad/s²", "rpm·deg" or "" for a plain number
 	Sense     Sense
+	ByAngles  bool   // whether the working angles alone decide the quantity
 	AppliesTo string // such as "each pair of companion joints"
 	Basis     string // who prints it; NoSource; SetByFile
 	Why       string // why the set has this value; "" when the file sets it
@@ -40,13 +41,13 @@ func (l Limit) Kept(v float64) bool {
 	return v <= l.Value*(1+rounding)
 }
 
-// Beyond returns how far the value v lies beyond the limit, in proportion to the
-// limit; negative where it keeps it.
-func (l Limit) Beyond(v float64) float64 {
+// Margin returns how far inside the limit the value v lies, in parts of the limit;
+// negative: how far outside.
+func (l Limit) Margin(v float64) float64 {
 	if l.Sense == AtLeast {
-		return 1 - v/l.Value
+		return v/l.Value - 1
 	}
-	return v/l.Value - 1
+	return 1 - v/l.Value
 }
 
 // tighter reports whether l allows less than other.
@@ -61,6 +62,7 @@ func (l Limit) tighter(other Limit) bool {
 type kind struct {
 	quantity, unit, appliesTo string
 	sense                     Sense
+	byAngles                  bool
 	// power of the speed with which the quantity grows. Where it is not 0 the
 	// quantity cannot be judged without a speed.
 	power int
@@ -76,23 +78,23 @@ const (
 )
 
 var kinds = map[string]kind{
-	survey.LimitCompanionDifference: {"working angle difference", unitDeg, "each pair of companion joints", AtMost, 0},
-	survey.LimitOddJointMax:         {"working angle without companion", unitDeg, "each odd joint", AtMost, 0},
-	survey.LimitWorkingAngleMin:     {"working angle", unitDeg, onCardan, AtLeast, 0},
-	survey.LimitWorkingAngleMax:     {"working angle", unitDeg, onCardan, AtMost, 0},
-	survey.LimitResidualAccel:       {"torsional acceleration left", unitAccel, onLast, AtMost, 2},
-	survey.LimitInertiaDriveAccel:   {"driving torsional acceleration", unitAccel, "each shaft between two joints", AtMost, 2},
-	survey.LimitInertiaCoastAccel:   {"coasting torsional acceleration", unitAccel, "each shaft between two joints", AtMost, 2},
-	survey.LimitEquivalentAngle:     {"equivalent angle left", unitDeg, onLast, AtMost, 0},
-	survey.LimitNonuniformity:       {"non-uniformity left", "", onLast, AtMost, 0},
-	survey.LimitSpeedAngle:          {"speed times working angle", unitSpeedDeg, onCardan, AtMost, 1},
+	survey.LimitCompanionDifference: {"working angle difference", unitDeg, "each pair of companion joints", AtMost, true, 0},
+	survey.LimitOddJointMax:         {"working angle without companion", unitDeg, "each odd joint", AtMost, true, 0},
+	survey.LimitWorkingAngleMin:     {"working angle", unitDeg, onCardan, AtLeast, true, 0},
+	survey.LimitWorkingAngleMax:     {"working angle", unitDeg, onCardan, AtMost, true, 0},
+	survey.LimitResidualAccel:       {"torsional acceleration left", unitAccel, onLast, AtMost, false, 2},
+	survey.LimitInertiaDriveAccel:   {"driving torsional acceleration", unitAccel, "each shaft between two joints", AtMost, false, 2},
+	survey.LimitInertiaCoastAccel:   {"coasting torsional acceleration", unitAccel, "each shaft between two joints", AtMost, false, 2},
+	survey.LimitEquivalentAngle:     {"equivalent angle left", unitDeg, onLast, AtMost, false, 0},
+	survey.LimitNonuniformity:       {"non-uniformity left", "", onLast, AtMost, false, 0},
+	survey.LimitSpeedAngle:          {"speed times working angle", unitSpeedDeg, onCardan, AtMost, true, 1},
 }
 
 // newLimit returns the limit of the given name.
 func newLimit(name string, value float64, basis, why string) Limit {
 	k := kinds[name]
 	return Limit{
-		Name: name, Quantity: k.quantity, Value: value, Unit: k.unit, Sense: k.sense,
+		Name: name, Quantity: k.quantity, Value: value, Unit: k.unit, Sense: k.sense, ByAngles: k.byAngles,
 		AppliesTo: k.appliesTo, Basis: basis, Why: why,
 	}
 }

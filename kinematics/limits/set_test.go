@@ -119,8 +119,8 @@ func TestLimitKept(t *testing.T) {
 			if got := l.Kept(test.value); got != test.want {
 				t.Errorf("%s 1, %v is kept: %v, want %v", test.sense, test.value, got, test.want)
 			}
-			if beyond := l.Beyond(test.value); beyond > 1e-9 == test.want {
-				t.Errorf("%s 1, %v lies %v beyond", test.sense, test.value, beyond)
+			if margin := l.Margin(test.value); margin < -1e-9 == test.want {
+				t.Errorf("%s 1, %v has a margin of %v", test.sense, test.value, margin)
 			}
 		})
 	}

@@ -70,9 +70,9 @@ func (l Limit) outcome(low, high float64) Outcome {
 	}
 }
 
-// beyond is Limit.Beyond of the value.
-func (v Verdict) beyond() float64 {
-	return Limit{Value: v.Limit, Sense: v.Sense}.Beyond(v.Value)
+// Margin is Limit.Margin of the value.
+func (v Verdict) Margin() float64 {
+	return Limit{Value: v.Limit, Sense: v.Sense}.Margin(v.Value)
 }
 
 // String returns the verdict as a clause, such as "the working angle at centre

@@ -6,8 +6,17 @@ import (
 	"strings"
 )
 
-// maxSteps of one change: more than anyone has shims, and few enough to try all.
-const maxSteps = 10_000
+// MaxSteps of one change: more than anyone has shims, and few enough to try all.
+const MaxSteps = 10_000
+
+// ChangeUnit returns the unit in which a kind of change counts: "deg", or that of
+// lengths.
+func (s *Survey) ChangeUnit(change string) string {
+	if change == ChangeWedge || change == ChangeClocking {
+		return "deg"
+	}
+	return string(s.Units)
+}
 
 func (s *Survey) checkChanges(a *audit) {
 	type target struct{ change, on string }
@@ -18,12 +27,12 @@ func (s *Survey) checkChanges(a *audit) {
 			continue
 		}
 		s.checkTarget(a, member(path, "on"), c)
-		end, _ := changeRules(s.Units, c.Change)
+		end, _ := s.changeRules(c.Change)
 		if c.From > c.To {
 			a.report(member(path, "to"), quantity(c.To, end.unit), "no less than from, which is "+quantity(c.From, end.unit))
 		}
-		if c.Step > 0 && (c.To-c.From)/c.Step > maxSteps {
-			a.report(member(path, "step"), quantity(c.Step, end.unit), fmt.Sprintf("at most %d steps between from and to", maxSteps))
+		if c.Step > 0 && (c.To-c.From)/c.Step > MaxSteps {
+			a.report(member(path, "step"), quantity(c.Step, end.unit), fmt.Sprintf("at most %d steps between from and to", MaxSteps))
 		}
 		t := target{c.Change, c.On}
 		if before, twice := first[t]; twice {

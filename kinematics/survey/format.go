@@ -45,10 +45,10 @@ func tapeRule(u Unit) rule {
 }
 
 // changeRules are for the ends and the steps of a change; angles are within a turn.
-func changeRules(u Unit, change string) (end, step rule) {
-	size, unit := 1e6, string(u)
-	if change == ChangeWedge || change == ChangeClocking {
-		size, unit = 360, "deg"
+func (s *Survey) changeRules(change string) (end, step rule) {
+	size, unit := 1e6, s.ChangeUnit(change)
+	if unit == "deg" {
+		size = 360
 	}
 	return rule{within(-size, size), unit, fmt.Sprintf("a change from %.0f to %.0f %s", -size, size, unit)},
 		rule{within(0, size), unit, fmt.Sprintf("a step from 0 (any value) to %.0f %s", size, unit)}
@@ -129,7 +129,7 @@ func (l *Limits) format() object {
 }
 
 func (s *Survey) changeFormat(_ int, c *Change) slot {
-	end, step := changeRules(s.Units, c.Change)
+	end, step := s.changeRules(c.Change)
 	return object{
 		must("change", choice[string]{&c.Change, "", Changes}),
 		must("on", text{&c.On, ""}),
