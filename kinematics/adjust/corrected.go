@@ -41,10 +41,21 @@ func corrected(s *survey.Survey, settings []setting) *survey.Survey {
 		a := &c.Adjust[i]
 		for _, set := range settings {
 			if a.Change == set.asked.Change && a.On == set.asked.On {
-				a.From, a.To = rounded(a.From-set.value), rounded(a.To-set.value)
+				*a = left(*a, set.value, s.ChangeReach(a.Change))
 			}
 		}
 	}
+	return c
+}
+
+// left returns a change after it was made by a value: the same steps of its range,
+// counted from there, that lie within reach.
+func left(c survey.Change, value, reach float64) survey.Change {
+	c.From, c.To = c.From-value, min(rounded(c.To-value), reach)
+	if c.From < -reach && c.Step > 0 {
+		c.From += c.Step * math.Ceil((-reach-c.From)/c.Step)
+	}
+	c.From = max(rounded(c.From), -reach)
 	return c
 }
 

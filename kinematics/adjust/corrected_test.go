@@ -163,6 +163,30 @@ func TestCorrectedKeepsTheRest(t *testing.T) {
 	}
 }
 
+// What is left of a range is one that a survey can have, on the same steps.
+func TestLeftStaysWithinReach(t *testing.T) {
+	t.Parallel()
+	tests := []struct {
+		name     string
+		c        survey.Change
+		value    float64
+		from, to float64
+	}{
+		{"within", survey.Change{From: -90, To: 90, Step: 7}, 15, -105, 75},
+		{"beyond the end", survey.Change{From: -90, To: 360, Step: 15}, -45, -45, 360},
+		{"beyond the beginning", survey.Change{From: -350, To: 350, Step: 100}, 50, -300, 300},
+		{"beyond the beginning, any value", survey.Change{From: -350, To: 350}, 50, -360, 300},
+	}
+	for _, tt := range tests {
+		t.Run(tt.name, func(t *testing.T) {
+			t.Parallel()
+			if got := left(tt.c, tt.value, 360); got.From != tt.from || got.To != tt.to || got.Step != tt.c.Step {
+				t.Errorf("got %+v, want %v to %v", got, tt.from, tt.to)
+			}
+		})
+	}
+}
+
 func TestCorrectedPhaseStaysWithinATurn(t *testing.T) {
 	t.Parallel()
 	s := twoPiece()

@@ -18,6 +18,14 @@ func (s *Survey) ChangeUnit(change string) string {
 	return string(s.Units)
 }
 
+// ChangeReach returns how far a kind of change may go either way, in its unit.
+func (s *Survey) ChangeReach(change string) float64 {
+	if s.ChangeUnit(change) == "deg" {
+		return 360 // within a turn
+	}
+	return 1e6
+}
+
 func (s *Survey) checkChanges(a *audit) {
 	type target struct{ change, on string }
 	first := make(map[target]string)

@@ -44,12 +44,9 @@ func tapeRule(u Unit) rule {
 	return rule{within(0, 1000), string(u), "a half-width from 0 to 1000 " + string(u)}
 }
 
-// changeRules are for the ends and the steps of a change; angles are within a turn.
+// changeRules are for the ends and the steps of a change.
 func (s *Survey) changeRules(change string) (end, step rule) {
-	size, unit := 1e6, s.ChangeUnit(change)
-	if unit == "deg" {
-		size = 360
-	}
+	size, unit := s.ChangeReach(change), s.ChangeUnit(change)
 	return rule{within(-size, size), unit, fmt.Sprintf("a change from %.0f to %.0f %s", -size, size, unit)},
 		rule{within(0, size), unit, fmt.Sprintf("a step from 0 (any value) to %.0f %s", size, unit)}
 }
