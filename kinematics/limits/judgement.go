@@ -3,6 +3,7 @@ package limits
 import (
 	"cmp"
 	"fmt"
+	"math"
 	"slices"
 
 	"halfturn/kinematics/survey"
@@ -73,9 +74,10 @@ func only(verdicts []Verdict, outcomes ...Outcome) []Verdict {
 }
 
 // worst returns the verdict whose value is furthest beyond its limit, in
-// proportion to the limit.
+// proportion to the limit; of equals the first, whatever the rounding.
 func worst(verdicts []Verdict) Verdict {
-	return slices.MinFunc(verdicts, func(a, b Verdict) int { return cmp.Compare(a.Margin(), b.Margin()) })
+	margin := func(v Verdict) float64 { return math.Round(1e9 * v.Margin()) }
+	return slices.MinFunc(verdicts, func(a, b Verdict) int { return cmp.Compare(margin(a), margin(b)) })
 }
 
 // more says how many other limits are broken or in doubt.
