@@ -18,6 +18,11 @@ func (f *fitted) draw(c vg.Canvas, area, cell vg.Rectangle) {
 		f.drawGrid(s)
 	}
 	for _, layer := range f.Layers {
+		if l, ok := layer.(lined); ok {
+			s.avoid(l.lines(s)...)
+		}
+	}
+	for _, layer := range f.Layers {
 		layer.draw(s)
 	}
 	if !f.Bare {
@@ -127,7 +132,7 @@ func (f *fitted) drawSides(s *Sketch) {
 	wanted, sizes := make([]vg.Length, len(f.sides)), make([]vg.Length, len(f.sides))
 	for i, label := range f.sides {
 		wanted[i] = s.Y(f.y.norm(label.at))
-		sizes[i] = label.height
+		sizes[i] = label.height + sideSpace*em
 	}
 	bottom, top := s.Min.Y-f.sideReach(-1), s.Max.Y+f.sideReach(1)
 	for i, y := range spread(wanted, sizes, bottom, top) {

@@ -178,20 +178,25 @@ func (a Axis) mark(s *scale, length vg.Length, size func(label string) vg.Length
 	return nil
 }
 
-// thin takes the label off every second labelled tick.
+// thin takes the label off every second labelled tick, but not off zero where at least two others keep theirs.
 func (s *scale) thin() {
-	ticks := slices.Clone(s.ticks)
-	n := 0
-	for i := range ticks {
-		if ticks[i].Label == "" {
-			continue
+	s.ticks = slices.Clone(s.ticks)
+	var labelled []*Tick
+	off := 1 // the first that loses its label
+	for i := range s.ticks {
+		if t := &s.ticks[i]; t.Label != "" {
+			if n := len(labelled); t.Value == 0 {
+				off = 1 - n%2
+			}
+			labelled = append(labelled, t)
 		}
-		if n%2 == 1 {
-			ticks[i].Label = ""
-		}
-		n++
 	}
-	s.ticks = ticks
+	if len(labelled) <= 3 {
+		off = 1
+	}
+	for i := off; i < len(labelled); i += 2 {
+		labelled[i].Label = ""
+	}
 }
 
 func (s scale) fits(length vg.Length, size func(string) vg.Length) bool {

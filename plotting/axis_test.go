@@ -2,6 +2,7 @@ package plotting
 
 import (
 	"math"
+	"slices"
 	"strings"
 	"testing"
 )
@@ -91,5 +92,39 @@ func TestNorm(t *testing.T) {
 		if got := log.norm(v); !math.IsNaN(got) {
 			t.Errorf("%v on a logarithmic scale: got %v, want NaN", v, got)
 		}
+	}
+}
+
+// Where labels are taken off an axis, zero keeps its own.
+func TestThinKeepsZero(t *testing.T) {
+	t.Parallel()
+	for _, test := range []struct {
+		name string
+		at   []float64
+		want []float64
+	}{
+		{"zero first", []float64{0, 90, 180, 270, 360}, []float64{0, 180, 360}},
+		{"zero inside", []float64{-10, 0, 10, 20, 30}, []float64{0, 20}},
+		{"zero in the middle", []float64{-20, -10, 0, 10, 20}, []float64{-20, 0, 20}},
+		{"no zero", []float64{1, 2, 3, 4}, []float64{1, 3}},
+		{"zero alone would be left", []float64{-90, 0, 90}, []float64{-90, 90}},
+	} {
+		t.Run(test.name, func(t *testing.T) {
+			t.Parallel()
+			var s scale
+			for _, v := range test.at {
+				s.ticks = append(s.ticks, Tick{v, "x"})
+			}
+			s.thin()
+			var got []float64
+			for _, tick := range s.ticks {
+				if tick.Label != "" {
+					got = append(got, tick.Value)
+				}
+			}
+			if !slices.Equal(got, test.want) {
+				t.Errorf("labels at %v, want %v", got, test.want)
+			}
+		})
 	}
 }

@@ -2,6 +2,7 @@ package plotting
 
 import (
 	"math/rand/v2"
+	"slices"
 	"strings"
 	"testing"
 
@@ -81,5 +82,26 @@ func TestSpread(t *testing.T) {
 	}
 	if got := spread([]vg.Length{50, 50}, []vg.Length{10, 10}, 0, 100); got[0] != 45 || got[1] != 55 {
 		t.Errorf("two at one place: got %v, want [45 55]", got)
+	}
+}
+
+// A number and its unit stay on one line.
+func TestWrapKeepsUnits(t *testing.T) {
+	t.Parallel()
+	l := lettersFor(Single).caption
+	for _, test := range []struct {
+		text string
+		want []string
+	}{
+		{"it is reached at 10193 rev/min.", []string{"it is reached at", "10193 rev/min."}},
+		{"about 300 of them", []string{"about 300 of", "them"}},
+	} {
+		width := l.width(test.want[0] + " ")
+		if len(test.want[1]) > len(test.want[0]) {
+			width = l.width(test.want[1])
+		}
+		if got := l.wrap(test.text, width); !slices.Equal(got, test.want) {
+			t.Errorf("got %q, want %q", got, test.want)
+		}
 	}
 }

@@ -65,25 +65,12 @@ const longestName = 28
 
 // subtitle names the case and its speed.
 func (c *Case) subtitle() string {
-	parts := []string{brief(c.Name, 90)}
-	if c.RPM > 0 {
-		parts = append(parts, revolutions(c.RPM))
-	}
-	return strings.Join(parts, " · ")
-}
-
-// upperFirst makes a text that starts with a small ASCII letter start a sentence.
-func upperFirst(text string) string { return strings.ToUpper(text[:1]) + text[1:] }
-
-// tall is the page of figures with two rows of panels.
-var tall = Size{Width: 640, Height: 480, Text: 11, Border: 16}
-
-// brief shortens a name to n characters.
-func brief(name string, n int) string {
-	name = clean(name)
-	r := []rune(name)
-	if len(r) <= n {
+	name := strings.TrimSpace(brief(c.Name, 90))
+	switch {
+	case c.RPM == 0:
 		return name
+	case name == "":
+		return revolutions(c.RPM)
 	}
-	return strings.TrimRight(string(r[:n-1]), " ,.-") + "…"
+	return name + " · " + revolutions(c.RPM)
 }

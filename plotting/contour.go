@@ -118,17 +118,3 @@ func chained(pieces []piece) []vg.Path {
 	}
 	return paths
 }
-
-func appendPolygon(path vg.Path, points ...vg.Point) vg.Path {
-	for i, p := range points {
-		if i == 0 {
-			path.Move(p)
-		} else {
-			path.Line(p)
-		}
-	}
-	if len(points) > 0 {
-		path.Close()
-	}
-	return path
-}

@@ -72,6 +72,8 @@ func (c Curve) draw(s *Sketch) {
 	}
 }
 
+func (c Curve) lines(s *Sketch) [][]vg.Point { return c.runs(s) }
+
 // runs returns the points on the page, parted at gaps.
 func (c Curve) runs(s *Sketch) [][]vg.Point {
 	var runs [][]vg.Point

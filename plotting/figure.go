@@ -116,16 +116,17 @@ func (f *Figure) head(l letters, width vg.Length) block {
 	return stack(0.35*l.em(),
 		paragraph(l.title, f.Title, width),
 		paragraph(l.subtitle, f.Subtitle, width),
-		flow(facts, width, 2*l.em()))
+		flow(facts, width, 1.6*l.em()))
 }
 
 func (f Fact) block(l letters, width vg.Length) block {
 	gap := 0.6 * l.em()
 	name := paragraph(l.caption, f.Name, width/2)
 	value := paragraph(l.name, f.Value, max(width-name.width-gap, l.em()))
-	b := block{width: name.width + gap + value.width, height: max(name.height, value.height)}
-	return b.of([]func(vg.Canvas, vg.Point){
-		func(c vg.Canvas, at vg.Point) {
+	return block{
+		width:  name.width + gap + value.width,
+		height: max(name.height, value.height),
+		draw: func(c vg.Canvas, at vg.Point) {
 			if !name.empty() {
 				name.draw(c, at)
 			}
@@ -133,7 +134,7 @@ func (f Fact) block(l letters, width vg.Length) block {
 				value.draw(c, vg.Point{X: at.X + name.width + gap, Y: at.Y})
 			}
 		},
-	})
+	}
 }
 
 // keys returns the entries of a legend of the whole figure.

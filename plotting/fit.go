@@ -46,6 +46,7 @@ const (
 	leaderWidth = 1.4  // of the line from a value to its label beside the data area
 	leaderGap   = 0.3
 	sideReach   = 0.6 // of labels beside the data area beyond its ends
+	sideSpace   = 0.3 // between labels beside the data area
 	headSpace   = 0.6 // between labels above the data area
 	headLift    = 0.3 // of these labels above the data area, clear of a number at the end of the y axis
 )
@@ -149,7 +150,7 @@ func (f *fitted) collect(size room) {
 		share := width/vg.Length(len(heads)) - headSpace*l.em()
 		f.heads = append(f.heads, placed{label, paragraph(l.name, label.text, min(share, 0.4*width))})
 	}
-	f.sides = roomy(f.sides, size.area.Y+f.sideReach(1)+f.sideReach(-1))
+	f.sides = roomy(f.sides, sideSpace*l.em(), size.area.Y+f.sideReach(1)+f.sideReach(-1))
 	switch {
 	case f.bar != nil:
 		f.note = paragraph(l.label, f.bar.label, width)
@@ -166,11 +167,11 @@ func (s scale) shown(labels []label) []label {
 	})
 }
 
-// roomy returns the labels without the extra ones if all together are higher than the room for them.
-func roomy(labels []placed, height vg.Length) []placed {
+// roomy returns the labels without the extra ones if all together, gap apart, are higher than the room for them.
+func roomy(labels []placed, gap, height vg.Length) []placed {
 	var sum vg.Length
 	for _, l := range labels {
-		sum += l.height
+		sum += l.height + gap
 	}
 	if sum <= height {
 		return labels

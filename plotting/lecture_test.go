@@ -10,7 +10,7 @@ import (
 
 func TestLecture(t *testing.T) {
 	t.Parallel()
-	for _, size := range []Size{Slide, A4, Letter.Landscape()} {
+	for _, size := range []Size{Slide, A4, landscape(Letter)} {
 		pages, err := Lecture(size)
 		if err != nil {
 			t.Fatal(err)

@@ -3,6 +3,7 @@ package plotting
 import (
 	"image/color"
 	"reflect"
+	"slices"
 
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
@@ -79,16 +80,12 @@ func (k Key) sample(l letters, c vg.Canvas, box vg.Rectangle) {
 	}
 }
 
-// merged returns the keys with equal ones only once.
+// merged returns the keys with equal ones only once, where the last of them is: the curve that a figure is about is the
+// last of each panel.
 func merged(keys []Key) []Key {
 	var unique []Key
-next:
 	for _, k := range keys {
-		for _, u := range unique {
-			if reflect.DeepEqual(k, u) {
-				continue next
-			}
-		}
+		unique = slices.DeleteFunc(unique, func(u Key) bool { return reflect.DeepEqual(k, u) })
 		unique = append(unique, k)
 	}
 	return unique
@@ -109,5 +106,8 @@ func (l letters) scaled(pen draw.LineStyle) draw.LineStyle {
 
 // marker draws a marker of ordinary size.
 func (l letters) marker(c draw.Canvas, clr color.Color, shape draw.GlyphDrawer, at vg.Point) {
-	c.DrawGlyphNoClip(draw.GlyphStyle{Color: clr, Radius: 0.32 * l.em(), Shape: shape}, at)
+	c.DrawGlyphNoClip(draw.GlyphStyle{Color: clr, Radius: markerRadius * l.em(), Shape: shape}, at)
 }
+
+// markerRadius is that of a marker, in em.
+const markerRadius = 0.32

@@ -13,7 +13,7 @@ import (
 type Mark struct {
 	At     XY
 	Text   string
-	Side   Side // where the text stands; it changes sides rather than leave the data area
+	Side   Side // where the text stands; it changes sides rather than leave the data area or cover lines
 	Color  color.Color
 	Marker draw.GlyphDrawer
 }
@@ -38,21 +38,15 @@ func (m Mark) draw(s *Sketch) {
 		return
 	}
 	s.letters.marker(s.Canvas, m.Color, m.Marker, p)
-	s.Text(m.At, m.side(s, p), m.Text)
+	if text := clean(m.Text); text != "" {
+		side := s.clearest(m.At, m.Side, text)
+		s.Text(m.At, side, text)
+		s.avoid(outlined(s.textBox(m.At, side, text)))
+	}
 }
 
-// side returns the wanted side, turned over where the text would leave the data area.
-func (m Mark) side(s *Sketch, p vg.Point) Side {
-	side := m.Side
-	width := s.letters.name.width(clean(m.Text))
-	switch {
-	case side.dx > 0 && p.X+s.Em()+width > s.Max.X, side.dx == 0 && p.X+width/2 > s.Max.X:
-		side.dx = -1
-	case side.dx < 0 && p.X-s.Em()-width < s.Min.X, side.dx == 0 && p.X-width/2 < s.Min.X:
-		side.dx = 1
-	}
-	if (side.dy > 0 && p.Y+1.5*s.Em() > s.Max.Y) || (side.dy < 0 && p.Y-1.5*s.Em() < s.Min.Y) {
-		side.dy = -side.dy
-	}
-	return side
+// lines returns the edge of the marker.
+func (m Mark) lines(s *Sketch) [][]vg.Point {
+	p, half := s.At(m.At), markerRadius*s.Em()
+	return [][]vg.Point{outlined(vg.Rectangle{Min: vg.Point{X: p.X - half, Y: p.Y - half}, Max: vg.Point{X: p.X + half, Y: p.Y + half}})}
 }

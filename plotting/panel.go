@@ -15,7 +15,7 @@ type Panel struct {
 }
 
 // A Layer is something drawn in the data area of a panel: Curve, Rule, Mark, Field or Drawing. It may also implement
-// keyed, sideLabelled, headLabelled and coloured.
+// keyed, sideLabelled, headLabelled, coloured and lined.
 type Layer interface {
 	check() error                 // what about it cannot be drawn
 	reach(add func(x, y float64)) // adds the points that the axes must reach; NaN adds nothing in its direction

@@ -96,11 +96,6 @@ func appendArc(out vg.Path, arc vg.PathComp) vg.Path {
 	return out
 }
 
-// between returns the point a fraction f of the way from a to b.
-func between(a, b vg.Point, f vg.Length) vg.Point {
-	return vg.Point{X: a.X + f*(b.X-a.X), Y: a.Y + f*(b.Y-a.Y)}
-}
-
 var pdfDate = regexp.MustCompile(`/(CreationDate|ModDate) \(D:\d{14}`)
 
 // undated sets the dates in a PDF file to one fixed day, so that the same figure gives the same bytes. The length

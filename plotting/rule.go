@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 
+	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
 )
 
@@ -34,14 +35,19 @@ func (r Rule) reach(add func(x, y float64)) {
 }
 
 func (r Rule) draw(s *Sketch) {
-	pen := s.letters.scaled(r.Pen)
+	s.StrokeLines(s.letters.scaled(r.Pen), r.lines(s)...)
+}
+
+// lines returns the rule, if it is within the panel.
+func (r Rule) lines(s *Sketch) [][]vg.Point {
 	if r.Upright {
 		if x := s.X(s.x.norm(r.At)); s.ContainsX(x) {
-			s.StrokeLine2(pen, x, s.Min.Y, x, s.Max.Y)
+			return [][]vg.Point{{{X: x, Y: s.Min.Y}, {X: x, Y: s.Max.Y}}}
 		}
 	} else if y := s.Y(s.y.norm(r.At)); s.ContainsY(y) {
-		s.StrokeLine2(pen, s.Min.X, y, s.Max.X, y)
+		return [][]vg.Point{{{X: s.Min.X, Y: y}, {X: s.Max.X, Y: y}}}
 	}
+	return nil
 }
 
 func (r Rule) sideLabels() []label {

@@ -21,11 +21,8 @@ var (
 	Letter = Size{Width: 612, Height: 792, Text: 9.5, Border: 42}
 )
 
-// Landscape returns the size with its longer side level.
-func (s Size) Landscape() Size {
-	s.Width, s.Height = max(s.Width, s.Height), min(s.Width, s.Height)
-	return s
-}
+// tall is the page of figures with two rows of panels.
+var tall = Size{Width: 640, Height: 480, Text: 11, Border: 16}
 
 // Limits of a page side: below the smallest no label fits, and a PDF page may not exceed the largest.
 const (

@@ -13,8 +13,9 @@ import (
 // The embedded canvas is in points on the page, for what the methods do not do; nothing is clipped.
 type Sketch struct {
 	draw.Canvas
-	x, y    scale
-	letters letters
+	x, y     scale
+	letters  letters
+	occupied [][]vg.Point // lines for texts to keep off
 }
 
 // An XY is a point in data coordinates.
@@ -52,16 +53,7 @@ func (s *Sketch) Polyline(pen draw.LineStyle, points ...XY) {
 
 // Polygon fills the area within the points, if fill is not nil, and draws its edge, if the pen has a width.
 func (s *Sketch) Polygon(fill color.Color, edge draw.LineStyle, points ...XY) {
-	var path vg.Path
-	for i, p := range s.all(points) {
-		if i == 0 {
-			path.Move(p)
-		} else {
-			path.Line(p)
-		}
-	}
-	path.Close()
-	s.paint(fill, edge, path)
+	s.paint(fill, edge, appendPolygon(nil, s.all(points)...))
 }
 
 // Circle draws a circle of a radius in points on the page, filled if fill is not nil, edged if the pen has a width.
@@ -72,17 +64,6 @@ func (s *Sketch) Circle(fill color.Color, edge draw.LineStyle, centre XY, radius
 	path.Arc(c, radius, 0, 2*math.Pi)
 	path.Close()
 	s.paint(fill, edge, path)
-}
-
-// Arc draws an arc about a centre, of a radius in points on the page, from an angle by a sweep, both in radians
-// counterclockwise from the direction of x.
-func (s *Sketch) Arc(pen draw.LineStyle, centre XY, radius vg.Length, from, sweep float64) {
-	c := s.At(centre)
-	sin, cos := math.Sincos(from)
-	var path vg.Path
-	path.Move(vg.Point{X: c.X + radius*vg.Length(cos), Y: c.Y + radius*vg.Length(sin)})
-	path.Arc(c, radius, from, sweep)
-	s.paint(nil, pen, path)
 }
 
 // Arrow draws a line with a head at its end. An arrow shorter than its head has a smaller head, one of no length is
@@ -100,31 +81,22 @@ func (s *Sketch) Arrow(pen draw.LineStyle, from, to XY) {
 	half := 0.36 * head
 
 	s.StrokeLines(pen, []vg.Point{a, between(neck, b, 0.2)})
-	var path vg.Path
-	path.Move(b)
-	path.Line(vg.Point{X: neck.X - half*uy, Y: neck.Y + half*ux})
-	path.Line(vg.Point{X: neck.X + half*uy, Y: neck.Y - half*ux})
-	path.Close()
 	s.SetColor(pen.Color)
-	s.Fill(path)
+	s.Fill(appendPolygon(nil, b,
+		vg.Point{X: neck.X - half*uy, Y: neck.Y + half*ux},
+		vg.Point{X: neck.X + half*uy, Y: neck.Y - half*ux}))
 }
 
 // Text writes a line of text, readable on top of lines, in the direction of a side from a point, half an em away;
 // with Middle it is centred on the point.
 func (s *Sketch) Text(at XY, side Side, text string) {
-	s.write(s.letters.name, at, side, text)
+	s.letters.name.drawClear(s, s.beside(at, side), (1-side.dx)/2, (1-side.dy)/2, clean(text))
 }
 
-// Remark is Text in the softer tone of captions.
-func (s *Sketch) Remark(at XY, side Side, text string) {
-	s.write(s.letters.caption, at, side, text)
-}
-
-func (s *Sketch) write(l lettering, at XY, side Side, text string) {
+// beside returns the point half an em from a data point in the direction of a side.
+func (s *Sketch) beside(at XY, side Side) vg.Point {
 	p := s.At(at)
-	p.X += vg.Length(side.dx) * 0.5 * s.Em()
-	p.Y += vg.Length(side.dy) * 0.5 * s.Em()
-	l.drawClear(s, p, (1-side.dx)/2, (1-side.dy)/2, clean(text))
+	return vg.Point{X: p.X + vg.Length(side.dx)*0.5*s.Em(), Y: p.Y + vg.Length(side.dy)*0.5*s.Em()}
 }
 
 // A Side is where a text stands relative to its point.
@@ -160,4 +132,24 @@ func (s *Sketch) all(points []XY) []vg.Point {
 		out[i] = s.At(p)
 	}
 	return out
+}
+
+// appendPolygon returns a path with a polygon after what it holds.
+func appendPolygon(path vg.Path, points ...vg.Point) vg.Path {
+	for i, p := range points {
+		if i == 0 {
+			path.Move(p)
+		} else {
+			path.Line(p)
+		}
+	}
+	if len(points) > 0 {
+		path.Close()
+	}
+	return path
+}
+
+// between returns the point a fraction f of the way from a to b.
+func between(a, b vg.Point, f vg.Length) vg.Point {
+	return vg.Point{X: a.X + f*(b.X-a.X), Y: a.Y + f*(b.Y-a.Y)}
 }

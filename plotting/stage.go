@@ -51,11 +51,9 @@ func (g stage) draw(s *solid) {
 
 // path returns the polygon through points, each put on the page.
 func path[P any](points []P, onPage func(P) vg.Point) vg.Path {
-	var path vg.Path
-	path.Move(onPage(points[0]))
-	for _, p := range points[1:] {
-		path.Line(onPage(p))
+	corners := make([]vg.Point, len(points))
+	for i, p := range points {
+		corners[i] = onPage(p)
 	}
-	path.Close()
-	return path
+	return appendPolygon(nil, corners...)
 }

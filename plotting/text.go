@@ -2,6 +2,7 @@ package plotting
 
 import (
 	"image/color"
+	"slices"
 	"strings"
 	"unicode"
 	"unicode/utf8"
@@ -99,7 +100,7 @@ func (l lettering) origin(at vg.Point, across, up float64, s string) vg.Point {
 func (l lettering) wrap(s string, width vg.Length) []string {
 	var lines []string
 	line := ""
-	for _, word := range strings.Fields(s) {
+	for _, word := range words(s) {
 		for word != "" {
 			joined := strings.TrimSpace(line + " " + word)
 			if l.width(joined) <= width {
@@ -119,6 +120,23 @@ func (l lettering) wrap(s string, width vg.Length) []string {
 	}
 	return lines
 }
+
+// words parts a text at its spaces, but not between a number and its unit.
+func words(s string) []string {
+	var words []string
+	for _, word := range strings.Fields(s) {
+		unit := slices.Contains(units, strings.TrimRight(word, ".,;:)"))
+		if n := len(words) - 1; unit && n >= 0 && strings.ContainsAny(words[n][len(words[n])-1:], "0123456789") {
+			words[n] += " " + word
+		} else {
+			words = append(words, word)
+		}
+	}
+	return words
+}
+
+// units are those that stand apart from their numbers.
+var units = []string{"%", "deg²", "rev/min", "rad/s²", "Hz", "ω²"}
 
 // fitting returns the longest beginning of a word that is no wider than width, at least one character.
 func (l lettering) fitting(word string, width vg.Length) string {
@@ -143,6 +161,19 @@ func clean(s string) string {
 		return r
 	}, strings.ToValidUTF8(s, "\uFFFD"))
 }
+
+// brief shortens a name to n characters.
+func brief(name string, n int) string {
+	name = clean(name)
+	r := []rune(name)
+	if len(r) <= n {
+		return name
+	}
+	return strings.TrimRight(string(r[:n-1]), " ,.-") + "…"
+}
+
+// upperFirst makes a text that starts with a small ASCII letter start a sentence.
+func upperFirst(text string) string { return strings.ToUpper(text[:1]) + text[1:] }
 
 // A typeface is a font of no particular size.
 type typeface struct{ font.Face }
