@@ -18,7 +18,6 @@ const (
 	trunnion   = 0.17                  // radius
 	crossHalf  = 0.27                  // half of the body of a cross
 	shaftSize  = 0.24                  // radius
-	jointSize  = 1.25                  // radius of the ball in which all ears and crosses turn
 )
 
 // frame is a place with three directions at right angles, in which a part is built.

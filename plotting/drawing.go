@@ -13,6 +13,9 @@ type Drawing struct {
 	Draw  func(s *Sketch)
 }
 
+// ownPlace is the reach of a drawing that fits itself into its panel, whose axes it does not use.
+var ownPlace = []XY{{0, 0}, {1, 1}}
+
 func (d Drawing) check() error {
 	if d.Draw == nil {
 		return errors.New("drawing: nothing to draw: want a function")

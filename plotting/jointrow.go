@@ -128,7 +128,7 @@ func (r jointRow) extents(v viewpoint) []box {
 		v.disc(r.axisEnd(), r.axes[r.final()], shaftSize).with(v.disc(final.out, r.axes[r.final()], shaftSize)),
 	}
 	for _, p := range r.joints {
-		boxes = append(boxes, r.reach(v, p))
+		boxes = append(boxes, r.discs(v, p)...)
 	}
 	return boxes
 }
@@ -155,18 +155,29 @@ func (r jointRow) axisEnd() r3.Vec {
 
 // reach returns the part of the picture that a joint can reach at any rotation.
 func (r jointRow) reach(v viewpoint, p jointPlace) box {
+	all := box{nothing, nothing}
+	for _, b := range r.discs(v, p) {
+		all = all.with(b)
+	}
+	return all
+}
+
+// discs returns the parts of the picture that the ends of the yokes of a joint can reach at any rotation.
+func (r jointRow) discs(v viewpoint, p jointPlace) []box {
 	const radius = 1.19 // of the outermost edge of a fork: √(earOutside² + earHalf²)
 	in, out := r.axes[p.joint], r.axes[p.joint+1]
-	b := box{nothing, nothing}
+	var discs []box
 	for _, along := range []float64{-earHalf, forkReach} { // the tips of the ears, the bottom of the fork
-		b = b.with(v.disc(r3.Sub(p.in, r3.Scale(along, in)), in, radius))
-		b = b.with(v.disc(r3.Add(p.out, r3.Scale(along, out)), out, radius))
+		discs = append(discs,
+			v.disc(r3.Sub(p.in, r3.Scale(along, in)), in, radius),
+			v.disc(r3.Add(p.out, r3.Scale(along, out)), out, radius))
 		if p.coupling != (r3.Vec{}) {
-			b = b.with(v.disc(r3.Add(p.in, r3.Scale(along, p.coupling)), p.coupling, radius))
-			b = b.with(v.disc(r3.Sub(p.out, r3.Scale(along, p.coupling)), p.coupling, radius))
+			discs = append(discs,
+				v.disc(r3.Add(p.in, r3.Scale(along, p.coupling)), p.coupling, radius),
+				v.disc(r3.Sub(p.out, r3.Scale(along, p.coupling)), p.coupling, radius))
 		}
 	}
-	return b
+	return discs
 }
 
 // disc returns the extent of a disc across an axis. Its rim reaches √(1 − (u·d)²) of the radius in a direction d.

@@ -126,7 +126,7 @@ func (e example) analysed() (*Case, error) {
 
 // viewAndSpeed shows the driveline with all its data, and how evenly the shafts turn.
 func viewAndSpeed(c *Case) ([]Row, error) {
-	side := newViewDrawing(c).panel(sideView, 1)
+	side := newViewDrawing(c).alone()
 	return []Row{{Panels: []*Panel{side, c.lessonSpeed()}, Widths: []float64{1, 1.2}}}, nil
 }
 

@@ -25,14 +25,18 @@ func Sheet(c *Case, limit float64, size Size) (*Figure, error) {
 		Size:    size,
 	}
 	views := newViewDrawing(c)
+	height := 0.9
+	if views.steep() {
+		height = 1.4
+	}
 	switch {
 	case size.Width > size.Height:
 		f.Size.Text *= 0.75 // there is more on it than on other slides
-		f.Rows = append(views.sideBySide(0.9), Row{Panels: []*Panel{speeds, accels, sum}})
+		f.Rows = append(views.sideBySide(height), Row{Panels: []*Panel{speeds, accels, sum}})
 	case views.steep():
-		f.Rows = append(views.sideBySide(1), Row{Panels: []*Panel{speeds}}, Row{Panels: []*Panel{accels, sum}})
+		f.Rows = append(views.sideBySide(height), Row{Panels: []*Panel{speeds}}, Row{Panels: []*Panel{accels, sum}})
 	default:
-		f.Rows = append(views.stacked(0.95), Row{Panels: []*Panel{speeds}}, Row{Panels: []*Panel{accels, sum}})
+		f.Rows = append(views.stacked(height), Row{Panels: []*Panel{speeds}}, Row{Panels: []*Panel{accels, sum}})
 	}
 	return f, nil
 }
@@ -51,7 +55,7 @@ func (c *Case) facts() []Fact {
 	last := c.Analysis.Driving[c.last()]
 	facts = append(facts,
 		Fact{"left, as one joint", degrees(last.Angle())},
-		Fact{"by the vector sum", degrees(c.Analysis.SecondOrder.Equivalent)},
+		Fact{"vector sum", degrees(c.Analysis.SecondOrder.Equivalent)},
 	)
 	if c.RPM > 0 {
 		facts = append(facts, Fact{"peak acceleration", significant(accelerationOf(c.RPM).unit*last.PeakAccel()) + " rad/s²"})

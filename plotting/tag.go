@@ -1,68 +1,130 @@
 package plotting
 
 import (
+	"slices"
+
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
 )
 
-// A tag is a name with values that belong to a place in a drawing.
+// A tag is a name with values that belong to a place in a drawing. One without values is not written.
 type tag struct {
 	at     vg.Point
 	name   string
 	values []string
 }
 
-// writeTags writes tags side by side in a row above (up = 1) or below (up = −1) their places and the points of a drawing,
-// tied to their places by thin lines. Names are left out where all do not fit.
-func (s *Sketch) writeTags(up vg.Length, tags []tag, drawing []vg.Point) {
-	const gap, clear, lead = 1.2, 1.5, 2.5 // in em: between tags, from a place to its line, from a place to the row
-	blocks := s.tagBlocks(tags, gap*s.Em())
-	wanted, sizes := make([]vg.Length, len(tags)), make([]vg.Length, len(tags))
-	var height vg.Length
-	row := s.Min.Y // the edge of the row that faces the drawing
-	if up < 0 {
-		row = s.Max.Y
+// Distances of tags in em.
+const (
+	tagGap   = 1.2 // between tags side by side
+	tagClear = 1.2 // from a place to its line
+	tagLead  = 2.5 // of that line, where there is room
+	tagNear  = 0.3 // of that line at least
+	tagEdge  = 0.2 // from the tags to the edge of the data area
+)
+
+// A tagBand is tags set side by side, all with their names or all without, in as many rows as they need: each next tag
+// in the next row, so that neighbours make room for each other.
+type tagBand struct {
+	tags   []tag
+	blocks []block
+	rows   int
+	row    vg.Length // height of a row
+}
+
+// band sets tags whose places do not matter yet. Where they would fill more than two rows, only every second is set, or
+// every third, and so on.
+func (s *Sketch) band(tags []tag) tagBand {
+	const most = 2
+	tags = slices.DeleteFunc(slices.Clone(tags), func(t tag) bool { return len(t.values) == 0 })
+	full, bare := tagBand{tags: tags, rows: 1}, tagBand{tags: tags, rows: 1}
+	for _, t := range tags {
+		values := s.centred(s.letters.name, t.values...)
+		bare.blocks = append(bare.blocks, values)
+		if t.name != "" {
+			values = stackCentred(s.centred(s.letters.caption, t.name), values)
+		}
+		full.blocks = append(full.blocks, values)
 	}
-	for i, t := range tags {
-		wanted[i], sizes[i] = t.at.X, blocks[i].width+gap*s.Em()
-		height = max(height, blocks[i].height)
-		row = up * max(up*row, up*t.at.Y+(clear+lead)*s.Em())
+	band := full
+	if !s.fits(band) {
+		band = bare
+	}
+	for ; !s.fits(band) && band.rows < most; band.rows++ {
+	}
+	for every := 2; !s.fits(band) && every < len(tags); every++ {
+		band.tags, band.blocks = nil, nil
+		for i := 0; i < len(tags); i += every {
+			band.tags, band.blocks = append(band.tags, tags[i]), append(band.blocks, bare.blocks[i])
+		}
+	}
+	for _, b := range band.blocks {
+		band.row = max(band.row, b.height)
+	}
+	return band
+}
+
+// fits reports whether each row of a band fits into the data area.
+func (s *Sketch) fits(band tagBand) bool {
+	gap := tagGap * s.Em()
+	for row := range band.rows {
+		room := s.Size().X + gap
+		for i := row; i < len(band.blocks); i += band.rows {
+			room -= band.blocks[i].width + gap
+		}
+		if room < 0 {
+			return false
+		}
+	}
+	return true
+}
+
+// depth is the room that a band needs beyond the drawing, with the lines that tie it to the drawing.
+func (b tagBand) depth(s *Sketch) vg.Length {
+	if len(b.tags) == 0 {
+		return 0
+	}
+	return (tagClear+tagNear+tagEdge)*s.Em() + vg.Length(b.rows)*b.row
+}
+
+// write writes a band above (up = 1) or below (up = −1) the places of its tags and the points of a drawing, tied to
+// its places by thin lines.
+func (b tagBand) write(s *Sketch, up vg.Length, drawing []vg.Point) {
+	edge := s.Min.Y // of the first row, on the side of the drawing
+	if up < 0 {
+		edge = s.Max.Y
+	}
+	for _, t := range b.tags {
+		edge = up * max(up*edge, up*t.at.Y+(tagClear+tagLead)*s.Em())
 	}
 	for _, p := range drawing {
-		row = up * max(up*row, up*p.Y+clear*s.Em())
+		edge = up * max(up*edge, up*p.Y+tagClear*s.Em())
 	}
-	row = max(min(row, s.Max.Y-height), s.Min.Y+height)
-
-	pen := s.letters.scaled(draw.LineStyle{Color: Line, Width: 0.6})
-	half := gap / 2 * s.Em()
-	for i, x := range spread(wanted, sizes, s.Min.X-half, s.Max.X+half) {
-		place := tags[i].at
-		place.Y += up * clear * s.Em()
-		s.StrokeLines(pen, []vg.Point{{X: x, Y: row}, place})
-		top := row
-		if up > 0 {
-			top += blocks[i].height
-		}
-		blocks[i].draw(s, vg.Point{X: x - blocks[i].width/2, Y: top - 0.1*s.Em()})
+	deep := vg.Length(b.rows)*b.row + tagEdge*s.Em()
+	edge = max(min(edge, s.Max.Y-deep), s.Min.Y+deep)
+	for row := range b.rows {
+		b.writeRow(s, up, row, edge+up*vg.Length(row)*b.row)
 	}
 }
 
-// tagBlocks returns the tags set in lines, all with their names if they fit side by side, else all without.
-func (s *Sketch) tagBlocks(tags []tag, gap vg.Length) []block {
-	full, bare := make([]block, len(tags)), make([]block, len(tags))
-	room := s.Size().X + gap
-	for i, t := range tags {
-		bare[i] = s.centred(s.letters.name, t.values...)
-		full[i] = bare[i]
-		if t.name != "" {
-			full[i] = stackCentred(s.centred(s.letters.caption, t.name), bare[i])
+// writeRow writes the tags of one row, whose near edge is at a height.
+func (b tagBand) writeRow(s *Sketch, up vg.Length, row int, edge vg.Length) {
+	var wanted, sizes []vg.Length
+	for i := row; i < len(b.tags); i += b.rows {
+		wanted, sizes = append(wanted, b.tags[i].at.X), append(sizes, b.blocks[i].width+tagGap*s.Em())
+	}
+	pen := s.letters.scaled(draw.LineStyle{Color: Line, Width: 0.6})
+	half := tagGap / 2 * s.Em()
+	for k, x := range spread(wanted, sizes, s.Min.X-half, s.Max.X+half) {
+		block, place := b.blocks[row+k*b.rows], b.tags[row+k*b.rows].at
+		place.Y += up * tagClear * s.Em()
+		top := edge
+		if up > 0 { // they stand on the line
+			top += block.height
 		}
-		room -= full[i].width + gap
+		s.StrokeLines(pen, []vg.Point{{X: x, Y: edge}, place})
+		block.draw(s, vg.Point{X: x - block.width/2, Y: top - 0.1*s.Em()})
 	}
-	if room < 0 {
-		return bare
-	}
-	return full
 }
 
 // centred sets lines one below the other about their middle.

@@ -5,7 +5,6 @@ import (
 
 	"gonum.org/v1/gonum/spatial/r3"
 	"gonum.org/v1/plot/vg"
-
 	"halfturn/kinematics"
 )
 
@@ -21,6 +20,7 @@ func Views(c *Case) (*Figure, error) {
 		f.Rows = d.sideBySide(1)
 	} else {
 		f.Rows, f.Size = d.stacked(1), tall
+		f.Size.Height += 2 * vg.Length(max(0, d.steepness()-0.05)) * f.Size.inner().Size().X
 	}
 	return f, nil
 }
@@ -41,8 +41,7 @@ type view struct {
 	title string
 	up    func(r3.Vec) float64 // what is up on the page
 	slope func(axis r3.Vec) string
-	names bool      // joints carry their names and angles
-	lift  vg.Length // em by which the driveline stands above the middle
+	names bool // joints carry their names and angles
 }
 
 var (
@@ -62,7 +61,6 @@ var (
 			_, right := kinematics.Slopes(axis)
 			return toward(right, "right", "left")
 		},
-		lift: 1.5,
 	}
 )
 

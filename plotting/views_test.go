@@ -1,16 +1,18 @@
 package plotting
 
 import (
+	"fmt"
 	"math"
 	"strings"
 	"testing"
 
 	"gonum.org/v1/gonum/spatial/r3"
+	"gonum.org/v1/plot/vg/draw"
 
 	"halfturn/kinematics"
 )
 
-// Both views have one scale, on every page and however steep the driveline is, and so has each in both directions.
+// Both views have one scale, on every page and however steep the driveline is.
 func TestViewsHaveOneScale(t *testing.T) {
 	t.Parallel()
 	flat := twoPiece(t)
@@ -24,24 +26,19 @@ func TestViewsHaveOneScale(t *testing.T) {
 	} {
 		for _, size := range []Size{{}, Single, Slide, A4} {
 			t.Run(name+" on "+size.String(), func(t *testing.T) {
-				f, err := Views(c)
-				if err != nil {
-					t.Fatal(err)
-				}
-				if size != (Size{}) {
-					f.Size = size
+				d := newViewDrawing(c)
+				f := &Figure{Rows: d.stacked(1), Size: size, Caption: c.viewsCaption()}
+				if d.steep() {
+					f.Rows = d.sideBySide(1)
 				}
 				p, err := f.arrange()
 				if err != nil {
 					t.Fatal(err)
 				}
 				var scales []float64 // page points per unit of length
-				for _, cell := range p.cells {
-					if cell.Equal {
-						cell.widen(cell.area.Size())
-					}
-					scales = append(scales,
-						float64(cell.area.Size().X)/(cell.x.Max-cell.x.Min), float64(cell.area.Size().Y)/(cell.y.Max-cell.y.Min))
+				for i, cell := range p.cells {
+					s := &Sketch{Canvas: draw.Canvas{Rectangle: cell.area}, letters: lettersFor(f.size())}
+					scales = append(scales, d.picture(s, i).scale)
 				}
 				for _, s := range scales {
 					// The heights of stacked views are in proportion but for the rounding of their labels.
@@ -101,28 +98,56 @@ func TestViewsSayWhatIsMeasured(t *testing.T) {
 	}
 }
 
-// Tags beside each other do not overlap and stay on the drawing, and give up their names where there is no room.
-func TestTagsGiveUpNames(t *testing.T) {
+// Tags do not overlap and stay in their panel, however many there are, and give up their names where there is no room.
+func TestTagsKeepApart(t *testing.T) {
 	t.Parallel()
-	long := strings.Repeat("x", 28)
+	const name = "rear shaft with sliding yoke"
 	for _, test := range []struct {
-		joints int
+		shafts int
 		named  bool
-	}{{2, true}, {9, false}} {
-		slopes := make([][2]float64, test.joints+1)
-		for k := range slopes {
-			slopes[k][0] = float64(k % 2)
-		}
-		c := newCase(t, 0, slopes)
-		for k := range c.Joints {
-			c.Joints[k] = long
-		}
-		f, err := Views(c)
-		if err != nil {
-			t.Fatal(err)
-		}
-		if got := strings.Contains(drawn(t, f), long); got != test.named {
-			t.Errorf("%d joints: named %v, want %v", test.joints, got, test.named)
+		angles int // written
+	}{{3, true, 2}, {10, false, 9}, {12, false, 11}, {24, false, 12}, {64, false, 16}} {
+		for _, size := range []Size{{}, Slide, A4, landscape(Letter)} {
+			t.Run(fmt.Sprintf("%d shafts on %v", test.shafts, size), func(t *testing.T) {
+				slopes := make([][2]float64, test.shafts)
+				for k := range slopes {
+					slopes[k] = [2]float64{float64(k % 2), float64(-k % 3)}
+				}
+				c := newCase(t, 0, slopes)
+				for k := range c.Joints {
+					c.Joints[k] = name
+				}
+				f, err := Views(c)
+				if err != nil {
+					t.Fatal(err)
+				}
+				if size != (Size{}) {
+					f.Size = size
+				}
+				p, err := f.arrange()
+				if err != nil {
+					t.Fatal(err)
+				}
+				texts := inks(p)
+				named, angles := false, 0
+				for i, a := range texts {
+					named = named || a.text == name
+					if strings.HasPrefix(a.text, "β") {
+						angles++
+					}
+					if !within(a.Rectangle, f.size().inner()) {
+						t.Errorf("text %q at %v leaves the page", a.text, a.Rectangle)
+					}
+					for _, b := range texts[:i] {
+						if overlap(a.Rectangle, b.Rectangle) {
+							t.Errorf("texts %q at %v and %q at %v overlap", a.text, a.Rectangle, b.text, b.Rectangle)
+						}
+					}
+				}
+				if size == (Size{}) && (named != test.named || angles != test.angles) {
+					t.Errorf("named %v, %d angles: want %v, %d", named, angles, test.named, test.angles)
+				}
+			})
 		}
 	}
 }

@@ -38,13 +38,27 @@ func Yokes(c *Case, theta float64) (*Figure, error) {
 		Subtitle: c.subtitle(),
 		Rows:     []Row{{Panels: []*Panel{p}}},
 		Caption:  fmt.Sprintf("The first shaft has turned by θ = %.4g°. %s", theta/kinematics.Degree, viewCaption),
+		Size:     c.yokesSize(),
 	}, nil
+}
+
+// yokesSize is the usual page, but no higher than joints need that stand in one row from edge to edge.
+func (c *Case) yokesSize() Size {
+	const oneRow = 4    // joints at most
+	const others = 11.5 // em: texts, border and labels
+	size := Single
+	if len(c.Joints) <= oneRow {
+		row := newJointRow(c, 0, len(c.Joints)).extent(yokeView)
+		needed := size.inner().Size().X*vg.Length(row.height()/row.width()) + others*size.Text
+		size.Height = min(size.Height, needed)
+	}
+	return size
 }
 
 // yokesAt draws all joints when the first shaft has turned by theta.
 func (c *Case) yokesAt(theta float64) Drawing {
 	return Drawing{
-		Reach: []XY{{0, 0}, {1, 1}}, // not used: the drawing fits itself into the panel
+		Reach: ownPlace,
 		Draw: func(s *Sketch) {
 			for _, g := range c.fitRows(s) {
 				g.drawRow(theta)
