@@ -19,7 +19,7 @@ func Allowed(name string, a *limits.AngleFigure) (*Figure, error) {
 		return nil, errors.New("allowed angle: nil: want the data of the figure")
 	}
 	p := &Panel{
-		X: Axis{Label: "speed, rev/min"},
+		X: Axis{Label: "speed, rev/min", Least: Interval{0, 1}},
 		Y: Axis{Label: "working angle β, °", Least: Interval{0, 1}},
 	}
 	for _, g := range grouped(a.Printed) {
@@ -80,7 +80,7 @@ func shortSource(basis string) string {
 	if end := strings.IndexAny(basis, ",("); end > 0 {
 		basis = basis[:end]
 	}
-	return brief(strings.TrimSpace(basis), 44)
+	return brief(strings.TrimSpace(basis), 50)
 }
 
 // joints shows the joints at the speed of the driveline or, without one, at every speed.
@@ -89,14 +89,28 @@ func joints(a *limits.AngleFigure) []Layer {
 		return []Layer{jointMarks(a)}
 	}
 	var rules []Layer
+	alike := make(map[string]int) // joints by the angle that is written
 	for _, j := range a.Joints {
-		rules = append(rules, Rule{At: j.Value, Label: jointText(j), Pen: draw.LineStyle{Color: signal, Width: 1.2}})
+		alike[hundredths(j.Value)]++
+	}
+	for _, j := range a.Joints {
+		n := alike[hundredths(j.Value)]
+		if n == 0 {
+			continue // they have their rule
+		}
+		alike[hundredths(j.Value)] = 0
+		label := jointText(j, longestName)
+		if n > 1 {
+			label += fmt.Sprintf(" and %d more", n-1)
+		}
+		rules = append(rules, Rule{At: j.Value, Label: label, Pen: draw.LineStyle{Color: signal, Width: 1.2}})
 	}
 	return rules
 }
 
-func jointText(j limits.Marked) string {
-	return fmt.Sprintf("%s %.2f°", brief(j.Subject, longestName), j.Value)
+// jointText names a joint in up to n characters, with its angle.
+func jointText(j limits.Marked, n int) string {
+	return fmt.Sprintf("%s %.2f°", brief(j.Subject, n), j.Value)
 }
 
 func jointMarks(a *limits.AngleFigure) Drawing {
@@ -105,12 +119,18 @@ func jointMarks(a *limits.AngleFigure) Drawing {
 		d.Reach = append(d.Reach, XY{a.RPM, j.Low}, XY{a.RPM, j.High})
 	}
 	d.Draw = func(s *Sketch) {
-		var tags []tag
-		for _, j := range a.Joints {
+		places, texts := make([]vg.Point, len(a.Joints)), make([]string, len(a.Joints))
+		for i, j := range a.Joints {
 			s.measured(XY{a.RPM, j.Value}, j.Low, j.High)
-			tags = append(tags, tag{at: s.At(XY{a.RPM, j.Value}), name: jointText(j)})
+			places[i] = s.At(XY{a.RPM, j.Value})
+			room := max(s.Max.X-places[i].X, places[i].X-s.Min.X) - columnReach*s.Em()
+			for n := longestName; n > 1; n-- {
+				if texts[i] = jointText(j, n); s.letters.name.width(texts[i]) <= room {
+					break
+				}
+			}
 		}
-		s.writeColumn(tags)
+		s.writeColumn(places, texts)
 	}
 	return d
 }
@@ -125,25 +145,26 @@ func (s *Sketch) measured(at XY, low, high float64) {
 	s.letters.marker(s.Canvas, signal, draw.CircleGlyph{}, s.At(at))
 }
 
-// writeColumn writes the names of tags below each other beside their places, which are all about equally far right.
-func (s *Sketch) writeColumn(tags []tag) {
-	if len(tags) == 0 {
-		return
-	}
+// columnReach is how far from their places the texts of a column begin, in em.
+const columnReach = 2
+
+// writeColumn writes texts below each other beside their places, which are all about equally far right: to the right of
+// them, unless one would leave the drawing there.
+func (s *Sketch) writeColumn(places []vg.Point, texts []string) {
 	l := s.letters.name
-	wanted, sizes := make([]vg.Length, len(tags)), make([]vg.Length, len(tags))
-	side := vg.Length(1) // to the right, unless that would leave the drawing
-	for i, t := range tags {
-		wanted[i], sizes[i] = t.at.Y, l.line()
-		if t.at.X+2*s.Em()+l.width(t.name) > s.Max.X {
+	wanted, sizes := make([]vg.Length, len(texts)), make([]vg.Length, len(texts))
+	side := vg.Length(1)
+	for i, text := range texts {
+		wanted[i], sizes[i] = places[i].Y, l.line()
+		if places[i].X+columnReach*s.Em()+l.width(text) > s.Max.X {
 			side = -1
 		}
 	}
 	pen := s.letters.scaled(draw.LineStyle{Color: Line, Width: 0.6})
 	for i, y := range spread(wanted, sizes, s.Min.Y, s.Max.Y) {
-		near := vg.Point{X: tags[i].at.X + side*0.6*s.Em(), Y: tags[i].at.Y}
-		far := vg.Point{X: tags[i].at.X + side*1.8*s.Em(), Y: y}
+		near := vg.Point{X: places[i].X + side*0.6*s.Em(), Y: places[i].Y}
+		far := vg.Point{X: places[i].X + side*(columnReach-0.2)*s.Em(), Y: y}
 		s.StrokeLines(pen, []vg.Point{near, far})
-		l.drawClear(s, vg.Point{X: far.X + side*0.2*s.Em(), Y: y}, float64(1-side)/2, atMiddle, tags[i].name)
+		l.drawClear(s, vg.Point{X: far.X + side*0.2*s.Em(), Y: y}, float64(1-side)/2, atMiddle, texts[i])
 	}
 }

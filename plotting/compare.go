@@ -46,7 +46,7 @@ const mostCases = 30
 
 // numbered is the name of a case in the legend, with the number that its curve carries.
 func (c *Case) numbered(i int) string {
-	name := fmt.Sprintf("%d  %s", i+1, brief(c.Name, 28))
+	name := fmt.Sprintf("%d  %s", i+1, brief(c.Name, 40))
 	if c.RPM > 0 {
 		name += ", " + revolutions(c.RPM)
 	}

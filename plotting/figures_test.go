@@ -44,7 +44,7 @@ func TestEveryFigureOfAnyDriveline(t *testing.T) {
 		"strange name": named(newCase(t, 2800, [][2]float64{{3, 0}, {7, 0}, {4, 0}}), "\x00<&\">\n\t\xff"),
 		"no name":      named(newCase(t, 2800, [][2]float64{{3, 0}, {7, 0}, {4, 0}}), ""),
 	}
-	for i := range 20 {
+	for i := range 10 {
 		slopes := make([][2]float64, 3+rnd.IntN(10))
 		phases := make([]float64, len(slopes)-2)
 		for k := range slopes {
@@ -171,5 +171,39 @@ func TestFigureFaults(t *testing.T) {
 				t.Errorf("got figure %v and error %v, want error %q alone", f, err, test.want)
 			}
 		})
+	}
+}
+
+func TestSubtitle(t *testing.T) {
+	t.Parallel()
+	for _, test := range []struct {
+		name string
+		rpm  float64
+		want string
+	}{
+		{"a van", 1800, "a van · 1800 rev/min"},
+		{"a van", 0, "a van"},
+		{"", 1800, "1800 rev/min"},
+		{" ", 0, ""},
+	} {
+		if got := (&Case{Name: test.name, RPM: test.rpm}).subtitle(); got != test.want {
+			t.Errorf("%q at %g rev/min: got %q, want %q", test.name, test.rpm, got, test.want)
+		}
+	}
+}
+
+// Of panels that show the same and others, the legend names each once, and last what the figure is about.
+func TestLegendOrder(t *testing.T) {
+	t.Parallel()
+	f, err := Acceleration(newCase(t, 1000, [][2]float64{{0, 0}, {5, 0}, {1, 0}}))
+	if err != nil {
+		t.Fatal(err)
+	}
+	var names []string
+	for _, key := range f.keys() {
+		names = append(names, key.Name)
+	}
+	if got, want := strings.Join(names, ", "), "shaft A, shaft B, shaft C, what is left at the other end"; got != want {
+		t.Errorf("got %q, want %q", got, want)
 	}
 }

@@ -25,9 +25,9 @@ func Orders(c *Case) (*Figure, error) {
 
 func (c *Case) ordersCaption() string {
 	if len(aboveFloor(c.exactOrders())) == 0 {
-		return fmt.Sprintf("The joints cancel: no order at %s is above rounding, 6·10⁻¹⁴°.", c.shaft(c.last()))
+		return fmt.Sprintf("The joints cancel: no order at %s is above rounding, 6·10⁻¹⁴ degrees.", c.shaft(c.last()))
 	}
-	return fmt.Sprintf("Cardan joints make even orders only, each far below the one before it. By small-angle theory order m has (2/m)·(β/2)^m with β = %s, the equivalent angle. Below 6·10⁻¹⁴°, which is rounding, nothing is shown.",
+	return fmt.Sprintf("Cardan joints make even orders only, each far below the one before it. By small-angle theory order m has (2/m)·(β/2)^m with β = %s, the equivalent angle. What is below 6·10⁻¹⁴ degrees is rounding and not shown.",
 		degrees(c.Analysis.SecondOrder.Equivalent))
 }
 
@@ -44,8 +44,8 @@ func (c *Case) ordersPanel() *Panel {
 		p.Y.Range = Interval{orderFloor, 1}
 	}
 	p.Add(
-		orderMarks(exact, "exact", draw.LineStyle{Color: signal}, draw.CircleGlyph{}, Right),
-		orderMarks(theory, "small-angle theory", draw.LineStyle{Color: Ink}, aroundGlyph{}, Left))
+		orderMarks(theory, "small-angle theory (number on the left)", draw.LineStyle{Color: Ink}, aroundGlyph{}, Left),
+		orderMarks(exact, "exact (number on the right)", draw.LineStyle{Color: signal}, draw.CircleGlyph{}, Right))
 	return p
 }
 

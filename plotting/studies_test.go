@@ -36,7 +36,7 @@ func TestNoOrdersOfACancelledDriveline(t *testing.T) {
 			t.Errorf("%d points drawn, want none", n)
 		}
 	}
-	if want := "The joints cancel: no order at shaft C is above rounding, 6·10⁻¹⁴°."; f.Caption != want {
+	if want := "The joints cancel: no order at shaft C is above rounding, 6·10⁻¹⁴ degrees."; f.Caption != want {
 		t.Errorf("caption: got %q, want %q", f.Caption, want)
 	}
 }

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 
 	"gonum.org/v1/plot/vg/draw"
 )
@@ -34,7 +35,7 @@ func SweepCurve(w Sweep) (*Figure, error) {
 	if err := p.check(); err != nil {
 		return nil, fmt.Errorf("sweep: %w", err)
 	}
-	return &Figure{Title: "What does it change?", Subtitle: brief(w.Name, 90), Rows: []Row{{Panels: []*Panel{p}}}}, nil
+	return &Figure{Title: "What does " + withoutUnit(w.Varied) + " change?", Subtitle: brief(w.Name, 90), Rows: []Row{{Panels: []*Panel{p}}}}, nil
 }
 
 // A SweepGrid is a quantity of a driveline while two others are varied.
@@ -63,17 +64,31 @@ func SweepMap(g SweepGrid) (*Figure, error) {
 	if err := p.check(); err != nil {
 		return nil, fmt.Errorf("sweep: %w", err)
 	}
-	return &Figure{Title: "What do they change together?", Subtitle: brief(g.Name, 90), Rows: []Row{{Panels: []*Panel{p}}}, Size: tall}, nil
+	return &Figure{Title: "What do " + withoutUnit(g.Across) + " and " + withoutUnit(g.Up) + " change?", Subtitle: brief(g.Name, 90), Rows: []Row{{Panels: []*Panel{p}}}, Size: tall}, nil
 }
 
-// sweepMarks mark the driveline as it is and the best found.
+// sweepMarks mark the driveline as it is and the best found, their names on the sides where each is.
 func sweepMarks(present, best *XY) []Layer {
+	side := func(at, other *XY) Side {
+		if other != nil && at.X < other.X {
+			return LeftAbove
+		}
+		return RightAbove
+	}
 	var marks []Layer
 	if best != nil {
-		marks = append(marks, Mark{At: *best, Text: "best", Side: RightAbove, Color: Ink, Marker: draw.PyramidGlyph{}})
+		marks = append(marks, Mark{At: *best, Text: "best", Side: side(best, present), Color: Ink, Marker: draw.PyramidGlyph{}})
 	}
 	if present != nil {
-		marks = append(marks, Mark{At: *present, Text: "as it is", Side: RightAbove, Color: signal, Marker: draw.CircleGlyph{}})
+		marks = append(marks, Mark{At: *present, Text: "as it is", Side: side(present, best), Color: signal, Marker: draw.CircleGlyph{}})
 	}
 	return marks
+}
+
+// withoutUnit returns the quantity that an axis shows: "working angle" of "working angle, deg".
+func withoutUnit(label string) string {
+	if end := strings.LastIndex(label, ","); end > 0 {
+		label = label[:end]
+	}
+	return brief(label, 2*longestName)
 }

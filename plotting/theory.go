@@ -28,6 +28,7 @@ func Theory(c *Case) (*Figure, error) {
 		Title:    "Where does the textbook part from the exact motion?",
 		Subtitle: c.subtitle(),
 		Rows:     []Row{{Panels: []*Panel{one, scaled}}},
+		Legend:   LegendPanels,
 		Caption: fmt.Sprintf("To first order one joint gives a speed swing of β², a lead of β²/4 and a peak acceleration of ω²β²; they are 1 %% short at %s, %s and %s. This driveline: %s by the vector sum, %s exactly.",
 			degrees(onePercent(swing)), degrees(onePercent(maxLead)), degrees(onePercent(peakAccel)), degrees(s.Equivalent), degrees(s.Exact)),
 	}, nil

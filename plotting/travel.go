@@ -51,9 +51,11 @@ func TravelCurve(t Travel) (*Figure, error) {
 	left := &Panel{
 		Title: "What is left at the last shaft",
 		X:     Axis{Bare: true, Range: slopes},
-		Y:     Axis{Label: "as one joint at, °", Least: Interval{0, 0.1}},
+		Y:     Axis{Label: "as one joint at, °"},
 	}
 	x, y := at(func(p Pose) float64 { return p.LeftDeg })
+	top := max(slices.Max(y), t.Limit, 0.1)
+	left.Y.Range = Interval{-0.12 * top, 1.18 * top} // room for names above and below the curve
 	left.Add(Curve{X: x, Y: y, Pen: Accent()})
 	if t.Limit > 0 {
 		left.Add(Rule{At: t.Limit, Label: "limit " + significant(t.Limit) + "°", Pen: Limit()})

@@ -5,6 +5,7 @@ import (
 	"math"
 	"math/cmplx"
 
+	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
 
 	"halfturn/kinematics"
@@ -43,8 +44,8 @@ func (c *Case) vectorCaption() string {
 		degrees(s.Equivalent), degrees(s.Exact))
 }
 
-// vectorPanel shows the vectors under the names that keys give them. The x axis is what slows the last shaft at θ = 0, the y axis what speeds it up an
-// eighth of a turn later: the deviation of its speed is −Re(v·e^{2jθ})/2.
+// vectorPanel shows the vectors under the names that keys give them. The x axis is what slows the last shaft at θ = 0, the
+// y axis what speeds it up an eighth of a turn later: the deviation of its speed is −Re(v·e^{2jθ})/2.
 func (c *Case) vectorPanel(limit float64, keys []Key) *Panel {
 	d := c.vectorDiagram()
 	radius := limit * limit / squareDegree
@@ -119,28 +120,36 @@ func (c *Case) vectorDiagram() vectorDiagram {
 }
 
 // sidestep returns by how much each arrow must step aside from the one before it to be seen: nothing if they enclose
-// an area, a little upward where they lie along one line.
+// an area, a little upward where one folds back over another or all lie along one line, as one joint does with its sum.
 func sidestep(terms []complex128) complex128 {
 	var largest complex128
-	for _, term := range terms {
+	along, folded := true, false
+	for k, term := range terms {
 		if cmplx.Abs(term) > cmplx.Abs(largest) {
 			largest = term
 		}
-	}
-	if largest == 0 || len(terms) == 1 {
-		return 0
-	}
-	along := largest / complex(cmplx.Abs(largest), 0)
-	for _, term := range terms {
-		if across := imag(term * cmplx.Conj(along)); math.Abs(across) > 0.1*cmplx.Abs(largest) {
-			return 0
+		if k > 0 {
+			along = along && parallel(terms[k-1], term)
+			folded = folded || (parallel(terms[k-1], term) && real(terms[k-1]*cmplx.Conj(term)) < 0)
 		}
 	}
-	aside := along * 1i
+	if largest == 0 || !along && !folded {
+		return 0
+	}
+	aside := largest / complex(cmplx.Abs(largest), 0) * 1i
 	if imag(aside) < 0 {
 		aside = -aside
 	}
 	return aside * complex(0.06*cmplx.Abs(largest), 0)
+}
+
+// parallel reports whether two arrows cover each other where they meet: whether the end of the shorter one is less than
+// a tenth of its length from the line of the other, or it is too short to be seen beside the other.
+func parallel(a, b complex128) bool {
+	if cmplx.Abs(a) < cmplx.Abs(b) {
+		a, b = b, a
+	}
+	return cmplx.Abs(b) < 0.1*cmplx.Abs(a) || math.Abs(imag(b*cmplx.Conj(a))) < 0.1*cmplx.Abs(a)*cmplx.Abs(b)
 }
 
 // reach returns all ends of arrows.
@@ -162,21 +171,37 @@ func (d vectorDiagram) draw(s *Sketch) {
 	s.Arrow(Accent(), XY{}, d.sum)
 	for k, a := range d.arrows {
 		s.Arrow(arrowPen(k), a[0], a[1])
+	}
+	var numbers []vg.Point
+	for k, a := range d.arrows {
 		if a[0] != a[1] {
-			s.number(k+1, a[0], a[1])
+			s.number(k+1, a[0], a[1], &numbers)
 		}
 	}
 	s.Circle(Ink, draw.LineStyle{}, XY{}, 0.2*s.Em())
 	s.Circle(nil, draw.LineStyle{Color: Ink, Width: 1}, d.exact, 0.4*s.Em())
 }
 
-// number writes a number on an arrow, or beside one too short to carry it.
-func (s *Sketch) number(n int, from, to XY) {
-	side := Middle
-	if a, b := s.At(from), s.At(to); math.Hypot(float64(b.X-a.X), float64(b.Y-a.Y)) < float64(3*s.Em()) {
-		side = Above
+// number writes a number on an arrow, or beside one too short to carry it, away from the numbers on other arrows.
+func (s *Sketch) number(n int, from, to XY, others *[]vg.Point) {
+	a, b := s.At(from), s.At(to)
+	if math.Hypot(float64(b.X-a.X), float64(b.Y-a.Y)) < float64(3*s.Em()) {
+		s.Text(XY{(from.X + to.X) / 2, (from.Y + to.Y) / 2}, Above, fmt.Sprint(n))
+		return
 	}
-	s.Text(XY{(from.X + to.X) / 2, (from.Y + to.Y) / 2}, side, fmt.Sprint(n))
+	best, widest := 0.0, vg.Length(-1)
+	for _, part := range []float64{0.5, 0.4, 0.6, 0.3, 0.7} {
+		gap := 1.2 * s.Em() // more is no better
+		for _, o := range *others {
+			p := between(a, b, vg.Length(part))
+			gap = min(gap, vg.Length(math.Hypot(float64(p.X-o.X), float64(p.Y-o.Y))))
+		}
+		if gap > widest {
+			best, widest = part, gap
+		}
+	}
+	*others = append(*others, between(a, b, vg.Length(best)))
+	s.Text(XY{from.X + best*(to.X-from.X), from.Y + best*(to.Y-from.Y)}, Middle, fmt.Sprint(n))
 }
 
 func inSquareDegrees(v complex128) XY {
