@@ -5,6 +5,21 @@
 // Field (a map in colour bands), Drawing (anything else). Encode turns a figure into PNG, SVG or PDF bytes, the
 // same data always giving the same bytes; Save also writes them, whole or not at all.
 //
+// # Where things are
+//
+// By the names of the files, each of which holds one concept:
+//
+//   - a page: figure, size, panel, axis, tick, legend, text, block, palette; laid out by fit, margins, page and drawn by
+//     axes; as a file by encode, outline, pdf, write
+//   - what stands on a panel: curve, rule, mark, field with contour and colourbar, drawing with sketch and tag; what
+//     keeps texts apart: clear, spread
+//   - figures of one analysed driveline, by their names: speed, lead, acceleration (with what they share in turning),
+//     vectors, orders, phasing, theory, views (viewdrawing, viewpicture), yokes; what they share: case, digits
+//   - figures of other results: allowed, residual, sweep, travel; of several drivelines: compare, correction; sets:
+//     sheet, lecture
+//   - joints in space: viewpoint, solid, polygon, depth, tone, cardan, jointrow, rowgrid, stage; turning: animation,
+//     gif, frames
+//
 // # Layout
 //
 // Every panel says how much room its labels need beside, above and below the data area. Panels in one column

@@ -23,6 +23,11 @@ func WriteFrames(path string, images [][]byte) (names []string, err error) {
 			return nil, writeError(names[i], err)
 		}
 	}
+	for _, name := range names { // after the first has its place there is no way back
+		if info, err := os.Stat(name); err == nil && !info.Mode().IsRegular() {
+			return nil, fmt.Errorf("write %s: is there and no regular file: want another name", name)
+		}
+	}
 	for i, name := range names {
 		if err := os.Rename(filepath.Join(temp, filepath.Base(name)), name); err != nil {
 			for _, done := range names[:i] {

@@ -41,11 +41,18 @@ func TestWriteFramesLeavesNothingBehind(t *testing.T) {
 	if err := os.Mkdir(filepath.Join(dir, "turn-3.png"), 0o777); err != nil {
 		t.Fatal(err)
 	}
+	old := filepath.Join(dir, "turn-1.png")
+	if err := os.WriteFile(old, []byte("old"), 0o666); err != nil {
+		t.Fatal(err)
+	}
 	_, err := WriteFrames(filepath.Join(dir, "turn.png"), make([][]byte, 4))
+	if data, _ := os.ReadFile(old); string(data) != "old" {
+		t.Errorf("a folder in the way: the image before it now holds %q, want what it held", data)
+	}
 	if err == nil || !strings.Contains(err.Error(), "turn-3.png") {
 		t.Errorf("a folder in the way: got error %v", err)
 	}
-	if found := names(t, dir); !slices.Equal(found, []string{"turn-3.png"}) {
+	if found := names(t, dir); !slices.Equal(found, []string{"turn-1.png", "turn-3.png"}) {
 		t.Errorf("a folder in the way: the folder holds %q afterwards", found)
 	}
 	_, err = WriteFrames(filepath.Join(dir, "none", "turn.png"), make([][]byte, 4))
