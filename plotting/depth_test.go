@@ -47,9 +47,13 @@ func TestBackToFrontOfDrivelines(t *testing.T) {
 			row := newJointRow(c, 0, len(c.Joints))
 			for i := range 24 {
 				ordered := yokeView.backToFront(row.solids(2 * math.Pi * float64(i) / 24))
+				outlines := make([]polygon, len(ordered))
+				for k, s := range ordered {
+					outlines[k] = yokeView.outline(s)
+				}
 				for k, b := range ordered {
 					for j, a := range ordered[:k] {
-						if !yokeView.outline(a).overlaps(yokeView.outline(b)) {
+						if !outlines[j].overlaps(outlines[k]) {
 							continue
 						}
 						_, parted := a.parting(b)
