@@ -1,7 +1,6 @@
 package main
 
 import (
-	"encoding/json"
 	"strings"
 
 	"github.com/spf13/pflag"
@@ -107,11 +106,4 @@ func (c *checked) elsewhere() string {
 		}
 	}
 	return strings.Join(names, ", ")
-}
-
-func writeJSON(c *console, doc any) error {
-	enc := json.NewEncoder(c.out)
-	enc.SetEscapeHTML(false)
-	enc.SetIndent("", "  ")
-	return enc.Encode(doc)
 }

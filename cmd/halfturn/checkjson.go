@@ -225,7 +225,7 @@ func newMotionDocument(name string, speed float64, m kinematics.Motion, in kinem
 		RatioRMSDeviation: in.RMSDeviation,
 		Nonuniformity:     m.Nonuniformity(),
 		LeadMaxDeg:        m.MaxLead() / kinematics.Degree,
-		LeadMinDeg:        0 - m.MaxLead()/kinematics.Degree,
+		LeadMinDeg:        0 - m.MaxLead()/kinematics.Degree, // no minus zero
 		PeakAccelRadS2:    atSpeed(m.PeakAccel(), speed),
 		RMSAccelRadS2:     atSpeed(in.RMSAccel, speed),
 	}

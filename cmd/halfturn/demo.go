@@ -8,7 +8,6 @@ import (
 	"github.com/spf13/pflag"
 
 	"halfturn/examples"
-	"halfturn/kinematics/survey"
 	"halfturn/plotting"
 )
 
@@ -62,9 +61,17 @@ func demo(c *console, folder string) error {
 		return err
 	}
 	writeCheck(c.out, result)
+	subject, err := plotSubjectOf(sv)
+	if err != nil {
+		return err
+	}
 	for _, name := range demoFigures {
-		path, err := demoFigure(sv, folder, name)
+		figure, err := subject.draw(name)
 		if err != nil {
+			return err
+		}
+		path := filepath.Join(folder, name+".svg")
+		if err := plotting.Save(path, figure, plotting.Options{}); err != nil {
 			return err
 		}
 		written = append(written, path)
@@ -75,22 +82,4 @@ func demo(c *console, folder string) error {
 	}
 	fmt.Fprintf(c.out, "\nNext:\n  halfturn adjust %s\n  halfturn plot %s -o views.svg --figure views\n", written[0], written[0])
 	return nil
-}
-
-// demoFigure draws one figure of the driveline and returns its path.
-func demoFigure(sv *survey.Survey, folder, name string) (string, error) {
-	f, err := figureNamed(name)
-	if err != nil {
-		return "", err
-	}
-	subject, err := plotSubjectOf(sv)
-	if err != nil {
-		return "", err
-	}
-	page, err := f.draw(subject)
-	if err != nil {
-		return "", err
-	}
-	path := filepath.Join(folder, name+".svg")
-	return path, plotting.Save(path, page, plotting.Options{})
 }

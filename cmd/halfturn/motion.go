@@ -1,6 +1,7 @@
 package main
 
 import (
+	"context"
 	"path/filepath"
 	"strconv"
 	"strings"
@@ -65,11 +66,13 @@ func (m *motionRequest) run(c *console, from *source, operands []string) error {
 	if err != nil {
 		return usageError{err}
 	}
-	return write(c, a)
+	ctx, stop := c.interruptible()
+	defer stop()
+	return write(ctx, c, a)
 }
 
 // writer returns what writes an animation as the ending of the output asks for.
-func (m *motionRequest) writer() (func(*console, *plotting.Animation) error, error) {
+func (m *motionRequest) writer() (func(context.Context, *console, *plotting.Animation) error, error) {
 	switch ending := strings.ToLower(filepath.Ext(m.output)); {
 	case m.output == "":
 		return nil, usagef("no output: add -o and the name of an animation, such as -o turn.gif")
@@ -89,9 +92,7 @@ func (m *motionRequest) writer() (func(*console, *plotting.Animation) error, err
 	}
 }
 
-func (m *motionRequest) writeGIF(c *console, a *plotting.Animation) error {
-	ctx, stop := c.interruptible()
-	defer stop()
+func (m *motionRequest) writeGIF(ctx context.Context, c *console, a *plotting.Animation) error {
 	data, err := a.GIF(ctx)
 	if err != nil {
 		return err
@@ -99,9 +100,7 @@ func (m *motionRequest) writeGIF(c *console, a *plotting.Animation) error {
 	return c.write(m.output, data)
 }
 
-func (m *motionRequest) writePNGs(c *console, a *plotting.Animation) error {
-	ctx, stop := c.interruptible()
-	defer stop()
+func (m *motionRequest) writePNGs(ctx context.Context, c *console, a *plotting.Animation) error {
 	images, err := a.PNGs(ctx)
 	if err != nil {
 		return err

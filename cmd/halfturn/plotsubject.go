@@ -14,6 +14,15 @@ type plotSubject struct {
 	size    plotting.Size // zero: the one that suits the figure
 }
 
+// draw draws the figure of that name.
+func (s plotSubject) draw(name string) (*plotting.Figure, error) {
+	f, err := figureNamed(name)
+	if err != nil {
+		return nil, err
+	}
+	return f.draw(s)
+}
+
 // newPlotSubject reads and analyses the drivelines of the operands or flags.
 func newPlotSubject(c *console, from *source, operands []string) (plotSubject, error) {
 	sources := [][]string{operands}

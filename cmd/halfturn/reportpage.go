@@ -100,11 +100,7 @@ func newReportPage(c *checked) (*reportPage, error) {
 // inlined returns a figure of a driveline as a part of a page, which says itself
 // which driveline it is.
 func inlined(name string, subject plotSubject) (template.HTML, error) {
-	f, err := figureNamed(name)
-	if err != nil {
-		return "", err
-	}
-	page, err := f.draw(subject)
+	page, err := subject.draw(name)
 	if err != nil {
 		return "", err
 	}
