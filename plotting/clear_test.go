@@ -44,9 +44,8 @@ func TestClearest(t *testing.T) {
 func TestMarksKeepApart(t *testing.T) {
 	t.Parallel()
 	f, err := SweepCurve(Sweep{
-		Varied: "phase, deg", Quantity: "angle, deg",
-		At: []float64{-90, 0, 90}, Values: []float64{4, 1, 4},
-		Present: &XY{3, 1.1}, Best: &XY{0, 1},
+		Varied: "phase, °", At: []float64{-90, 0, 90}, Unit: "°",
+		Swept: []Swept{{Quantity: "angle", Values: []float64{4, 1, 4}, Present: &XY{3, 1.1}, Best: &XY{0, 1}}},
 	})
 	if err != nil {
 		t.Fatal(err)

@@ -159,7 +159,7 @@ func TestFigureFaults(t *testing.T) {
 		{"other driveline", func() (*Figure, error) { return Correction(c, single) }, "correction: 4 shafts before and 2 after: want the same driveline"},
 		{"no allowed angles", func() (*Figure, error) { return Allowed("x", nil) }, "allowed angle: nil: want the data of the figure"},
 		{"no residual", func() (*Figure, error) { return Residual("x", &limits.ResidualFigure{}) }, "residual: no data: want the acceleration against speed"},
-		{"empty sweep", func() (*Figure, error) { return SweepCurve(Sweep{}) }, `sweep: layer 1: curve "": no points: want at least one`},
+		{"empty sweep", func() (*Figure, error) { return SweepCurve(Sweep{Swept: []Swept{{}}}) }, `sweep: layer 1: curve "": no points: want at least one`},
 		{"ragged grid", func() (*Figure, error) {
 			return SweepMap(SweepGrid{AtAcross: []float64{0, 1}, AtUp: []float64{0, 1}, Values: [][]float64{{1, 2}, {1}}})
 		}, "sweep: layer 1: field: row 2: 1 values: want 2, one for each x"},

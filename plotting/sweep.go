@@ -9,33 +9,51 @@ import (
 	"gonum.org/v1/plot/vg/draw"
 )
 
-// A Sweep is a quantity of a driveline while one other is varied.
+// A Sweep is one or several quantities of a driveline while another is varied.
 type Sweep struct {
-	Name             string    // of the driveline
-	Varied, Quantity string    // with their units, for the axes
-	At, Values       []float64 // NaN where the driveline is impossible
-	Floor            float64   // least range of the quantity shown; 0: none
-	AtMost, AtLeast  []float64 // limits of the quantity at each point, NaN: none there; nil: none
-	Present, Best    *XY       // points of the curve; nil: none
+	Name   string // of the driveline
+	Varied string // with its unit, for the axis
+	At     []float64
+	Unit   string  // of every quantity
+	Floor  float64 // least range of the quantities shown; 0: none
+	Swept  []Swept
 }
 
-// SweepCurve returns the figure of a sweep.
+// Swept is one quantity at every point of a Sweep.
+type Swept struct {
+	Quantity        string    // without its unit
+	Values          []float64 // NaN where the driveline is impossible
+	AtMost, AtLeast []float64 // limits at each point, NaN: none there; nil: none
+	Present, Best   *XY       // points of the curve; nil: none
+}
+
+// SweepCurve returns the figure of a sweep. A curve that is alone stands out and
+// has its points marked; several are told apart by the legend.
 func SweepCurve(w Sweep) (*Figure, error) {
-	p := &Panel{X: Axis{Label: w.Varied}, Y: Axis{Label: w.Quantity, Least: Interval{0, w.Floor}}}
-	p.Add(Curve{X: w.At, Y: w.Values, Pen: Accent()})
-	for _, limit := range []struct {
-		name string
-		at   []float64
-	}{{"at most", w.AtMost}, {"at least", w.AtLeast}} {
-		if slices.ContainsFunc(limit.at, func(v float64) bool { return !math.IsNaN(v) }) {
-			p.Add(Curve{End: limit.name, X: w.At, Y: limit.at, Pen: Limit()})
+	p := &Panel{X: Axis{Label: w.Varied}, Y: Axis{Label: "in " + w.Unit, Least: Interval{0, w.Floor}}}
+	for i, c := range w.Swept {
+		if len(w.Swept) > 1 {
+			p.Add(Curve{Name: brief(c.Quantity, 2*longestName), X: w.At, Y: c.Values, Pen: Pen(i)})
+			continue
 		}
+		p.Y.Label = c.Quantity + ", " + w.Unit
+		p.Add(Curve{X: w.At, Y: c.Values, Pen: Accent()})
+		p.Add(limitCurve("at most", w.At, c.AtMost)...)
+		p.Add(limitCurve("at least", w.At, c.AtLeast)...)
+		p.Add(sweepMarks(c.Present, c.Best)...)
 	}
-	p.Add(sweepMarks(w.Present, w.Best)...)
 	if err := p.check(); err != nil {
 		return nil, fmt.Errorf("sweep: %w", err)
 	}
 	return &Figure{Title: "What does " + withoutUnit(w.Varied) + " change?", Subtitle: brief(w.Name, 90), Rows: []Row{{Panels: []*Panel{p}}}}, nil
+}
+
+// limitCurve is the line of a limit where there is one anywhere.
+func limitCurve(name string, x, y []float64) []Layer {
+	if !slices.ContainsFunc(y, func(v float64) bool { return !math.IsNaN(v) }) {
+		return nil
+	}
+	return []Layer{Curve{End: name, X: x, Y: y, Pen: Limit()}}
 }
 
 // A SweepGrid is a quantity of a driveline while two others are varied.

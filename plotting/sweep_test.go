@@ -8,19 +8,37 @@ import (
 
 func TestSweepCurve(t *testing.T) {
 	t.Parallel()
-	f, err := SweepCurve(Sweep{
-		Name: "a van", Varied: "shim, mm", Quantity: "acceleration, rad/s²",
-		At: []float64{0, 1, 2, 3}, Values: []float64{500, math.NaN(), 100, 200}, AtMost: []float64{math.NaN(), 300, 300, 300},
+	nan := math.NaN()
+	exact := Swept{
+		Quantity: "exact", Values: []float64{500, nan, 100, 200}, AtMost: []float64{nan, 300, 300, 300},
 		Present: &XY{0, 500}, Best: &XY{2, 100},
-	})
-	if err != nil {
-		t.Fatal(err)
 	}
-	svg := drawn(t, f)
-	for _, want := range []string{"shim, mm", "acceleration, rad/s²", "at most", "as it is", "best"} {
-		if !strings.Contains(svg, want) {
-			t.Errorf("figure does not say %q", want)
-		}
+	theory := Swept{Quantity: "by theory", Values: []float64{510, 300, 110, 190}}
+	for _, test := range []struct {
+		name     string
+		swept    []Swept
+		want     []string
+		unwanted string
+	}{
+		{"one", []Swept{exact}, []string{"exact, rad/s²", "at most", "as it is", "best"}, "by theory"},
+		{"two", []Swept{exact, theory}, []string{"rad/s²", "exact", "by theory"}, "at most"},
+	} {
+		t.Run(test.name, func(t *testing.T) {
+			t.Parallel()
+			f, err := SweepCurve(Sweep{Name: "a van", Varied: "shim, mm", At: []float64{0, 1, 2, 3}, Unit: "rad/s²", Swept: test.swept})
+			if err != nil {
+				t.Fatal(err)
+			}
+			svg := drawn(t, f)
+			for _, want := range append(test.want, "shim, mm", "a van") {
+				if !strings.Contains(svg, want) {
+					t.Errorf("figure does not say %q", want)
+				}
+			}
+			if strings.Contains(svg, test.unwanted) {
+				t.Errorf("figure says %q", test.unwanted)
+			}
+		})
 	}
 }
 

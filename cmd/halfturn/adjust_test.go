@@ -2,12 +2,9 @@ package main
 
 import (
 	"context"
-	"encoding/csv"
 	"encoding/json"
-	"math"
 	"os"
 	"path/filepath"
-	"strconv"
 	"strings"
 	"testing"
 )
@@ -124,10 +121,6 @@ func TestAdjustMistakes(t *testing.T) {
 		{"plan 6 of 3", []string{"adjust", file, "--plan", "6", "--write", filepath.Join(t.TempDir(), "x.json")}, exitFailed, "--plan: 6: want at most 3"},
 		{"unwritable", []string{"adjust", file, "--write", "no/such/folder/x.json"}, exitFailed, "no/such/folder"},
 		{"no lengths", []string{"adjust", "--down", "0,3", "--only", "bearing-height"}, exitFailed, ""},
-		{"nothing to vary", []string{"sweep", file}, exitUsage, "--vary"},
-		{"three to vary", []string{"sweep", file, "--vary", "rpm=1:2", "--vary", "rpm=1:2", "--vary", "rpm=1:2"}, exitUsage, "--vary"},
-		{"unknown quantity", []string{"sweep", file, "--vary", "nose=1:2"}, exitUsage, "--vary"},
-		{"unknown column", []string{"sweep", file, "--vary", "rpm=1000:2000:500", "--show", "noise"}, exitUsage, `--show: "noise"`},
 	} {
 		t.Run(test.name, func(t *testing.T) {
 			t.Parallel()
@@ -176,39 +169,6 @@ func TestAdjustWithoutAPlanWritesNone(t *testing.T) {
 				t.Error("it wrote a file")
 			}
 		})
-	}
-}
-
-func TestSweepCSV(t *testing.T) {
-	t.Parallel()
-	code, text, stderr := invoke("", "sweep", example("one-piece.json"),
-		"--vary", "rear shaft.phase=-90:90:45", "--vary", "rpm=1000:2000:500", "--show", "residual_accel_rad_s2,working_angle_deg")
-	if code != exitDone {
-		t.Fatalf("exit %d: %s", code, stderr)
-	}
-	rows, err := csv.NewReader(strings.NewReader(text)).ReadAll()
-	if err != nil {
-		t.Fatal(err)
-	}
-	if got := strings.Join(rows[0], "|"); got != "rear shaft.phase_deg|rpm|residual_accel_rad_s2(axle pinion)|working_angle_deg(front joint)|working_angle_deg(pinion joint)" {
-		t.Errorf("head: %s", got)
-	}
-	if len(rows) != 1+5*3 {
-		t.Errorf("got %d points, want 15", len(rows)-1)
-	}
-	// In phase at 2000 rev/min: what check says of the same driveline.
-	_, text, _ = invoke("", "check", example("one-piece.json"), "--rpm", "2000", "--json")
-	var doc checkDocument
-	if err := json.Unmarshal([]byte(text), &doc); err != nil {
-		t.Fatal(err)
-	}
-	got, err := strconv.ParseFloat(rows[9][2], 64)
-	if err != nil {
-		t.Fatal(err)
-	}
-	// The two multiply by the speed in another order.
-	if want := *doc.Motion[2].PeakAccelRadS2; math.Abs(got/want-1) > 1e-14 {
-		t.Errorf("phase %s, %s rev/min: got %v rad/s², check says %v", rows[9][0], rows[9][1], got, want)
 	}
 }
 

@@ -22,7 +22,8 @@ func sweepCommand() command {
 comes out at every point; with -o it draws a curve or a map into an image.
 
   halfturn sweep my-driveline.json --vary "rear shaft.phase=-90:90:1"
-  halfturn sweep my-driveline.json --vary rpm=500:6000:50 -o speed.svg
+  halfturn sweep my-driveline.json --vary rpm=500:6000:50 \
+      --show residual_accel_rad_s2 -o speed.svg
   halfturn sweep my-driveline.json --vary "wedge(axle pinion)=-4:4:0.05" \
       --vary "bearing-height(centre joint)=0:30:0.5" -o map.png
 

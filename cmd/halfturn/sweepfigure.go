@@ -1,8 +1,6 @@
 package main
 
 import (
-	"fmt"
-
 	"halfturn/kinematics/adjust"
 	"halfturn/plotting"
 )
@@ -20,10 +18,7 @@ func (r *sweepRequest) draw(c *console, name string, sweep *adjust.Sweep) error 
 			return err
 		}
 	}
-	if len(series) != 1 {
-		return usagef("--show names %d quantities: want one to draw, such as --show %s", len(series), seriesColumn(series[0]))
-	}
-	f, err := sweepFigure(name, sweep, series[0])
+	f, err := sweepFigure(name, sweep, series)
 	if err != nil {
 		return err
 	}
@@ -37,22 +32,34 @@ func (r *sweepRequest) draw(c *console, name string, sweep *adjust.Sweep) error 
 	return c.write(r.image.output, image)
 }
 
-func sweepFigure(name string, sweep *adjust.Sweep, s adjust.Series) (*plotting.Figure, error) {
-	x, quantity := sweep.Axes[0], axisLabel(s)
+func sweepFigure(name string, sweep *adjust.Sweep, series []adjust.Series) (*plotting.Figure, error) {
+	first := series[0]
 	if len(sweep.Axes) == 1 {
-		return plotting.SweepCurve(plotting.Sweep{
-			Name: name, Varied: variableLabel(sweep.Variables[0]), Quantity: quantity,
-			At: x, Values: s.Values, AtMost: s.AtMost, AtLeast: s.AtLeast, Floor: floor(s),
-			Present: present(sweep, s), Best: best(sweep, s),
-		})
+		w := plotting.Sweep{
+			Name: name, Varied: variableLabel(sweep.Variables[0]), At: sweep.Axes[0],
+			Unit: unitLabel(first.Unit), Floor: floor(first),
+		}
+		for _, s := range series {
+			if s.Unit != first.Unit {
+				return nil, usagef("--show names quantities in %s and in %s: want one unit in a figure", unitLabel(first.Unit), unitLabel(s.Unit))
+			}
+			w.Swept = append(w.Swept, plotting.Swept{
+				Quantity: quantityLabel(s), Values: s.Values, AtMost: s.AtMost, AtLeast: s.AtLeast,
+				Present: present(sweep, s), Best: best(sweep, s),
+			})
+		}
+		return plotting.SweepCurve(w)
 	}
-	y := sweep.Axes[1]
-	grid := plotting.SweepGrid{
-		Name: name, Across: variableLabel(sweep.Variables[0]), Up: variableLabel(sweep.Variables[1]), Quantity: quantity,
-		AtAcross: x, AtUp: y, Values: rows(s.Values, len(x), len(y)), Limit: oneLimit(s),
-		Present: present(sweep, s), Best: best(sweep, s),
+	if len(series) > 1 {
+		return nil, usagef("--show names %d quantities: want one for a map, such as --show %s", len(series), seriesColumn(first))
 	}
-	return plotting.SweepMap(grid)
+	x, y := sweep.Axes[0], sweep.Axes[1]
+	return plotting.SweepMap(plotting.SweepGrid{
+		Name: name, Across: variableLabel(sweep.Variables[0]), Up: variableLabel(sweep.Variables[1]),
+		Quantity: quantityLabel(first) + ", " + unitLabel(first.Unit),
+		AtAcross: x, AtUp: y, Values: rows(first.Values, len(x), len(y)), Limit: oneLimit(first),
+		Present: present(sweep, first), Best: best(sweep, first),
+	})
 }
 
 // floor is the least range of a quantity that a curve shows, from zero, so that
@@ -113,21 +120,31 @@ func best(sweep *adjust.Sweep, s adjust.Series) *plotting.XY {
 	return &plotting.XY{X: sweep.Axes[0][s.Best/m], Y: sweep.Axes[1][s.Best%m]}
 }
 
-// variableLabel and axisLabel are what axes carry: a quantity and its unit.
+// variableLabel is what the axis of a variable carries.
 func variableLabel(v adjust.Variable) string {
 	if v.Quantity == v.Unit { // rpm
-		return "speed of the first shaft, " + v.Unit
+		return "speed of the first shaft, " + unitLabel(v.Unit)
 	}
-	return fmt.Sprintf("%s, %s", v.Quantity, v.Unit)
+	return v.Quantity + ", " + unitLabel(v.Unit)
 }
 
-func axisLabel(s adjust.Series) string {
-	label := s.Name
-	if s.Subject != "" {
-		label += " at " + s.Subject
+func quantityLabel(s adjust.Series) string {
+	if s.Subject == "" {
+		return s.Name
 	}
-	if s.Unit != "" {
-		label += ", " + s.Unit
+	return s.Name + " at " + s.Subject
+}
+
+// unitLabel is a unit as figures write it.
+func unitLabel(unit string) string {
+	switch unit {
+	case "":
+		return "ratio"
+	case "deg":
+		return "°"
+	case "rpm":
+		return "rev/min"
+	default:
+		return unit
 	}
-	return label
 }
