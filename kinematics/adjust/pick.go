@@ -17,14 +17,20 @@ type pick struct {
 
 // pick returns the best candidate of a group from its frontier, which is not
 // empty: the first, so that with the least change, whose full verdict is within;
-// where none is, the last, with the most room.
+// where none is, the first with as much room as the last, in per cent.
 func (q *quest) pick(g *group, f frontier) (pick, error) {
 	i, err := q.firstWithin(f)
-	if i < 0 {
-		return pick{g, f[len(f)-1], false}, err
+	within := i >= 0
+	if !within {
+		most := f[len(f)-1].percent()
+		i = slices.IndexFunc(f, func(c candidate) bool { return c.percent() == most })
 	}
-	return pick{g, f[i], true}, err
+	return pick{g, f[i], within}, err
 }
+
+// percent is the guarded room of what is not within: a hair more is not worth more
+// change or more parts.
+func (r room) percent() float64 { return math.Round(100 * r.guarded) }
 
 // firstWithin returns the index of the first candidate whose full verdict is
 // within, or -1. The frontier was reckoned with the present uncertainty, which
@@ -79,7 +85,7 @@ func (q *quest) isWithin(c candidate) (bool, error) {
 func compareRank(a, b pick) int {
 	byRoom := cmp.Compare(b.guarded, a.guarded)
 	if !a.within {
-		byRoom = cmp.Compare(math.Round(100*b.guarded), math.Round(100*a.guarded))
+		byRoom = cmp.Compare(b.percent(), a.percent())
 	}
 	byEffort := cmp.Or(cmp.Compare(len(a.changes), len(b.changes)), cmp.Compare(a.change, b.change))
 	switch {
