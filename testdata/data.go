@@ -2,9 +2,35 @@
 // who made each file and how.
 package testdata
 
-import "embed"
+import (
+	"embed"
+	"encoding/csv"
+	"fmt"
+)
 
-// Files holds the published values and what other programs computed.
-//
 //go:embed published.csv multibody/*.csv highprecision/*.csv
-var Files embed.FS
+var files embed.FS
+
+// Table returns the rows of one of the CSV files, each by column. The files are
+// part of the program: one that is missing or malformed is a fault of the program,
+// and panics.
+func Table(name string) []map[string]string {
+	file, err := files.Open(name)
+	if err != nil {
+		panic(err)
+	}
+	defer file.Close()
+	lines, err := csv.NewReader(file).ReadAll()
+	if err != nil {
+		panic(fmt.Sprintf("testdata: %s: %v", name, err))
+	}
+	var rows []map[string]string
+	for _, line := range lines[1:] {
+		row := make(map[string]string)
+		for i, column := range lines[0] {
+			row[column] = line[i]
+		}
+		rows = append(rows, row)
+	}
+	return rows
+}

@@ -184,7 +184,7 @@ func TestNothingLeftOutWins(t *testing.T) {
 			{Change: survey.ChangeWedge, On: "axle pinion", From: -3, To: 3, Step: 0.0625},
 			{Change: survey.ChangeClocking, On: "rear shaft", From: -90, To: 90},
 		}
-		s.Limits = onlyLimits(map[string]float64{survey.LimitCompanionDifference: 0.5, survey.LimitEquivalentAngle: 0.2})
+		s.Limits = survey.OnlyLimits(map[string]float64{survey.LimitCompanionDifference: 0.5, survey.LimitEquivalentAngle: 0.2})
 		q := &quest{survey: s, stands: []*stand{standOf(t, s)}, workers: 1, progress: func(int64) {}}
 		g := groups(changesOf(t, s), 2)[0]
 		got, err := q.explore(t.Context(), []*group{g})

@@ -26,7 +26,7 @@ func TestWedgeIsTheAngleDifference(t *testing.T) {
 		want := math.Round(2*(output-pinion)) / 2
 		s := onePiece(output, shaft, pinion)
 		// A quarter of a degree is the most that the nearest half degree leaves.
-		s.Limits = onlyLimits(map[string]float64{survey.LimitCompanionDifference: 0.25})
+		s.Limits = survey.OnlyLimits(map[string]float64{survey.LimitCompanionDifference: 0.25})
 		r := search(t, s, Options{Only: []string{survey.ChangeWedge}})
 		if want == 0 {
 			if !r.Fine {
@@ -69,7 +69,7 @@ func TestClockingIsTheAngleBetweenPlanes(t *testing.T) {
 			down, right := kinematics.Slopes(r3.NewRotation(bend, normal).Rotate(second))
 			s := onePiece(0, bend/kinematics.Degree, down/kinematics.Degree)
 			s.Shafts[2].RightDeg = survey.Readings{right / kinematics.Degree}
-			s.Limits = onlyLimits(map[string]float64{survey.LimitEquivalentAngle: 0.5})
+			s.Limits = survey.OnlyLimits(map[string]float64{survey.LimitEquivalentAngle: 0.5})
 			r := search(t, s, Options{Only: []string{survey.ChangeClocking}})
 			if len(r.Plans) != 1 || r.Plans[0].Outcome != limits.Within {
 				t.Fatalf("got %+v, want one plan, within", r.Plans)
@@ -85,7 +85,7 @@ func TestClockingIsTheAngleBetweenPlanes(t *testing.T) {
 func TestNudges(t *testing.T) {
 	t.Parallel()
 	s := onePiece(3, 6, 1) // parallel with a wedge of 2°
-	s.Limits = onlyLimits(map[string]float64{survey.LimitCompanionDifference: 0.4})
+	s.Limits = survey.OnlyLimits(map[string]float64{survey.LimitCompanionDifference: 0.4})
 	r := search(t, s, Options{Only: []string{survey.ChangeWedge}})
 	nudges := r.Plans[0].Nudges
 	if len(nudges) != 2 || nudges[0].By != -0.25 || nudges[1].By != 0.25 {
@@ -102,7 +102,7 @@ func TestNudges(t *testing.T) {
 func TestFreeChange(t *testing.T) {
 	t.Parallel()
 	s := onePiece(3.45, 6, 1) // best parallel, with a wedge of 2.45°, between two steps of the scan
-	s.Limits = onlyLimits(map[string]float64{survey.LimitCompanionDifference: 0.5})
+	s.Limits = survey.OnlyLimits(map[string]float64{survey.LimitCompanionDifference: 0.5})
 	s.Adjust = []survey.Change{{Change: survey.ChangeWedge, On: "axle pinion", From: -4, To: 4}}
 	r := search(t, s, Options{})
 	stands := []*stand{standOf(t, s)}

@@ -43,7 +43,7 @@ func TestFirstWithin(t *testing.T) {
 			t.Parallel()
 			s := onePiece(3, 6, 1)
 			s.ReadingErrorDeg = 0.15
-			s.Limits = onlyLimits(map[string]float64{survey.LimitCompanionDifference: 1})
+			s.Limits = survey.OnlyLimits(map[string]float64{survey.LimitCompanionDifference: 1})
 			s.Adjust = []survey.Change{{Change: survey.ChangeWedge, On: "axle pinion", From: -4, To: 4, Step: 0.0625}}
 			standing := standOf(t, s)
 			for q := range standing.allowance {
@@ -159,7 +159,7 @@ func TestAlternativesOfMoreParts(t *testing.T) {
 	for k, down := range []float64{3, 2, 4.25, 4} {
 		s.Shafts[k].DownDeg, s.Shafts[k].RightDeg = survey.Readings{down}, nil
 	}
-	s.Limits = onlyLimits(map[string]float64{
+	s.Limits = survey.OnlyLimits(map[string]float64{
 		survey.LimitCompanionDifference: 0.5, survey.LimitWorkingAngleMax: 4, survey.LimitOddJointMax: 1.5})
 	s.Adjust = []survey.Change{
 		{Change: survey.ChangeWedge, On: "axle pinion", From: -4, To: 4, Step: 0.5},

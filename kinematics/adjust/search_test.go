@@ -16,17 +16,6 @@ import (
 	"halfturn/kinematics/survey"
 )
 
-// onlyLimits switches all limits off but those given.
-func onlyLimits(values map[string]float64) survey.Limits {
-	l := survey.Limits{Values: values}
-	for _, name := range survey.LimitNames {
-		if _, on := values[name]; !on {
-			l.Off = append(l.Off, name)
-		}
-	}
-	return l
-}
-
 func search(t *testing.T, s *survey.Survey, opts Options) *Result {
 	t.Helper()
 	if err := s.Validate(); err != nil {
@@ -86,7 +75,7 @@ func TestWrittenPlanIsConfirmed(t *testing.T) {
 func TestCannotBeCorrected(t *testing.T) {
 	t.Parallel()
 	s := onePiece(7, 9, 1) // parallel with a wedge of 6°
-	s.Limits = onlyLimits(map[string]float64{survey.LimitCompanionDifference: 0.4})
+	s.Limits = survey.OnlyLimits(map[string]float64{survey.LimitCompanionDifference: 0.4})
 	s.Adjust = []survey.Change{{Change: survey.ChangeWedge, On: "axle pinion", From: -4, To: 4, Step: 0.5}}
 	r := search(t, s, Options{})
 	if len(r.Plans) != 1 {
@@ -113,7 +102,7 @@ func TestCannotBeCorrected(t *testing.T) {
 func TestNothingHelps(t *testing.T) {
 	t.Parallel()
 	s := onePiece(3, 6, 3)
-	s.Limits = onlyLimits(map[string]float64{survey.LimitWorkingAngleMax: 2})
+	s.Limits = survey.OnlyLimits(map[string]float64{survey.LimitWorkingAngleMax: 2})
 	s.Adjust = []survey.Change{{Change: survey.ChangeClocking, On: "shaft", From: -90, To: 90}}
 	if r := search(t, s, Options{}); r.Fine || len(r.Plans) > 0 || r.Needed != nil {
 		t.Errorf("got %+v, want no plan: clocking does not change working angles", r)
@@ -127,7 +116,7 @@ func TestSearchAllPoses(t *testing.T) {
 	// than the limit allows together with what suits it unladen.
 	s.Poses = []survey.Pose{{Name: "laden", Shafts: []survey.PoseShaft{
 		{Name: "shaft", DownDeg: survey.Readings{3.5}}, {Name: "axle pinion", DownDeg: survey.Readings{1.9}}}}}
-	s.Limits = onlyLimits(map[string]float64{survey.LimitCompanionDifference: 0.55})
+	s.Limits = survey.OnlyLimits(map[string]float64{survey.LimitCompanionDifference: 0.55})
 	s.Adjust = []survey.Change{{Change: survey.ChangeWedge, On: "axle pinion", From: -4, To: 4, Step: 0.5}}
 	// As measured, wedges from 1.5 to 2.5 deg make 2 deg within 0.55, laden, from
 	// 1 to 1.5 make 1.1: both, only 1.5. The smallest as measured is 1.5 too.
@@ -243,7 +232,7 @@ func TestTooManyGroups(t *testing.T) {
 // Nobody chose the changes that are usual, so their number must not stop a search.
 func TestDefaultsOfALongDriveline(t *testing.T) {
 	t.Parallel()
-	s := &survey.Survey{RPM: 1000, Limits: onlyLimits(map[string]float64{survey.LimitWorkingAngleMax: 1})}
+	s := &survey.Survey{RPM: 1000, Limits: survey.OnlyLimits(map[string]float64{survey.LimitWorkingAngleMax: 1})}
 	for k := range 5 {
 		s.Shafts = append(s.Shafts, survey.Shaft{DownDeg: survey.Readings{float64(7 * k * k % 5)}, Length: 500})
 	}
@@ -260,7 +249,7 @@ func TestDefaultsOfALongDriveline(t *testing.T) {
 func TestFineNeedsNoChange(t *testing.T) {
 	t.Parallel()
 	s := onePiece(3, 6, 3)
-	s.Limits = onlyLimits(map[string]float64{survey.LimitCompanionDifference: 1})
+	s.Limits = survey.OnlyLimits(map[string]float64{survey.LimitCompanionDifference: 1})
 	if r := search(t, s, Options{Only: []string{survey.ChangeBearingHeight}}); !r.Fine {
 		t.Errorf("got %+v, want fine", r)
 	}
@@ -269,7 +258,7 @@ func TestFineNeedsNoChange(t *testing.T) {
 func TestNothingJudged(t *testing.T) {
 	t.Parallel()
 	s := onePiece(3, 6, 1)
-	s.Limits = onlyLimits(nil)
+	s.Limits = survey.OnlyLimits(nil)
 	if _, err := Search(t.Context(), s, Options{}); err == nil || !strings.Contains(err.Error(), "nothing is judged") {
 		t.Errorf("got error %v, want that nothing is judged", err)
 	}
@@ -279,7 +268,7 @@ func TestNothingJudged(t *testing.T) {
 func TestSameResultOnAnyWorkers(t *testing.T) {
 	t.Parallel()
 	s := random(rand.New(rand.NewPCG(5, 5)))
-	s.Limits = onlyLimits(map[string]float64{survey.LimitResidualAccel: 0.5, survey.LimitCompanionDifference: 0.1})
+	s.Limits = survey.OnlyLimits(map[string]float64{survey.LimitResidualAccel: 0.5, survey.LimitCompanionDifference: 0.1})
 	s.Adjust = append(s.Adjust, survey.Change{Change: survey.ChangeClocking, On: "rear shaft", From: -90, To: 90})
 	one := search(t, s, Options{Workers: 1})
 	for _, workers := range []int{2, 5} {
@@ -292,7 +281,7 @@ func TestSameResultOnAnyWorkers(t *testing.T) {
 func TestSearchEndsWithItsContext(t *testing.T) {
 	t.Parallel()
 	s := random(rand.New(rand.NewPCG(5, 5)))
-	s.Limits = onlyLimits(map[string]float64{survey.LimitResidualAccel: 1e-6})
+	s.Limits = survey.OnlyLimits(map[string]float64{survey.LimitResidualAccel: 1e-6})
 	for i := range s.Adjust {
 		s.Adjust[i].Step = s.Adjust[i].To / 400 // some 4e8 combinations, minutes
 	}

@@ -27,9 +27,15 @@ const MaxPoints = 4_000_000
 // needs, and with the error of ctx when that ends.
 func NewSweep(ctx context.Context, s *survey.Survey, variables ...Variable) (*Sweep, error) {
 	s = s.Complete()
+	if len(variables) < 1 || len(variables) > 2 {
+		return nil, fmt.Errorf("%d variables: want one or two", len(variables))
+	}
 	w := &Sweep{Variables: variables}
 	points := 1
 	for i, v := range variables {
+		if err := v.check(); err != nil {
+			return nil, err
+		}
 		for _, other := range variables[:i] {
 			if v.Quantity == other.Quantity {
 				return nil, fmt.Errorf("%s is varied twice: want two different quantities", v.Quantity)
@@ -39,10 +45,7 @@ func NewSweep(ctx context.Context, s *survey.Survey, variables ...Variable) (*Sw
 		w.Present = append(w.Present, v.Present(s))
 		points *= len(w.Axes[i])
 	}
-	switch {
-	case len(variables) < 1 || len(variables) > 2:
-		return nil, fmt.Errorf("%d variables: want one or two", len(variables))
-	case points > MaxPoints:
+	if points > MaxPoints {
 		return nil, fmt.Errorf("%d points: want at most %d: give larger steps", points, MaxPoints)
 	}
 	return w, w.fill(ctx, s, points)

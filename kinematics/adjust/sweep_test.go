@@ -221,6 +221,8 @@ func TestSweepFaults(t *testing.T) {
 		return v
 	}
 	slope, speed := parse("rear shaft.down=1:2:0.0001"), parse("rpm=1:1000:1")
+	endless := speed
+	endless.To = math.NaN()
 	bearing := parse("bearing-height(centre joint)=0:1:1")
 	short := twoPiece()
 	short.Shafts[1].Length = 0
@@ -230,6 +232,8 @@ func TestSweepFaults(t *testing.T) {
 		variables []Variable
 		want      string
 	}{
+		{"not parsed", s, []Variable{{}}, `variable "" from 0 to 0 by 0: want one of ParseVariable`},
+		{"no number", s, []Variable{endless}, `variable "rpm" from 1 to NaN by 1: want one of ParseVariable`},
 		{"none", s, nil, "0 variables: want one or two"},
 		{"three", s, []Variable{slope, speed, bearing}, "3 variables: want one or two"},
 		{"twice the same", s, []Variable{slope, slope}, "rear shaft.down is varied twice"},

@@ -1,6 +1,7 @@
 package adjust
 
 import (
+	"fmt"
 	"math"
 
 	"halfturn/kinematics"
@@ -8,7 +9,8 @@ import (
 	"halfturn/kinematics/survey"
 )
 
-// Variable is one quantity of a survey and the values it runs through. As text:
+// Variable is one quantity of a survey and the values it runs through; get one
+// from ParseVariable. As text:
 //
 //	variable = quantity "=" from ":" to [ ":" step ]
 //	quantity = "rpm"
@@ -39,6 +41,15 @@ type Variable struct {
 
 // DefaultSteps of a variable that names no step.
 const DefaultSteps = 200
+
+// check refuses a Variable that ParseVariable would not have returned.
+func (v Variable) check() error {
+	steps := (v.To - v.From) / v.Step
+	if v.field == nil && v.change.Change == "" || !(v.Step > 0 && steps > 0 && steps <= survey.MaxSteps) {
+		return fmt.Errorf("variable %q from %g to %g by %g: want one of ParseVariable", v.Quantity, v.From, v.To, v.Step)
+	}
+	return nil
+}
 
 // Values returns the values of the variable, From first.
 func (v Variable) Values() []float64 { return grid(v.From, v.To, v.Step) }

@@ -33,7 +33,7 @@ type accelBound struct{ accel, cap float64 }
 
 // at inverts the exact peak acceleration, which grows with the angle all the way.
 func (b accelBound) at(rpm float64) (float64, bool) {
-	if rpm <= 0 {
+	if !(rpm > 0) {
 		return 0, false
 	}
 	omega := rpm * kinematics.RPM
@@ -79,7 +79,7 @@ type tableBound []row
 type row struct{ rpm, value float64 }
 
 func (t tableBound) at(rpm float64) (float64, bool) {
-	if rpm <= 0 {
+	if !(rpm > 0) {
 		return 0, false
 	}
 	for _, r := range t {

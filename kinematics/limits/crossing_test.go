@@ -1,6 +1,7 @@
 package limits
 
 import (
+	"math"
 	"testing"
 
 	"halfturn/kinematics/survey"
@@ -126,6 +127,19 @@ func TestAngleFigure(t *testing.T) {
 			if allowed, _ := set.limit(survey.LimitWorkingAngleMax, rpm); c.Value[i] < allowed.Value {
 				t.Errorf("%s prints %v deg at %v rpm, less than the %v allowed", c.Basis, c.Value[i], rpm, allowed.Value)
 			}
+		}
+	}
+}
+
+func TestFiguresRefuseATopSpeed(t *testing.T) {
+	t.Parallel()
+	s := driveline(t, threeJoints)
+	for _, top := range []float64{0, -1, math.NaN(), math.Inf(1)} {
+		if f, err := NewAngleFigure(s, top); err == nil {
+			t.Errorf("angles up to %v rpm: got %v, want an error", top, f)
+		}
+		if f, err := NewResidualFigure(s, top); err == nil {
+			t.Errorf("residual up to %v rpm: got %v, want an error", top, f)
 		}
 	}
 }

@@ -1,11 +1,10 @@
 package limits
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"strings"
-
-	"halfturn/kinematics"
 )
 
 // Felt says which rotation a felt vibration comes from.
@@ -38,13 +37,8 @@ const readingSpread = 0.03
 // well the rolling radius is known counts in the tolerance. Both numbers must be
 // above 0.
 func Diagnose(hz, rpm float64, g *Gearing) (Felt, error) {
-	for _, given := range []struct {
-		field, unit string
-		value       float64
-	}{{"felt frequency", "Hz", hz}, {"shaft speed", "rpm", rpm}} {
-		if !(given.value > 0) || math.IsInf(given.value, 1) {
-			return Felt{}, &kinematics.RangeError{Field: given.field, Value: given.value, Unit: given.unit, Want: "above 0"}
-		}
+	if err := cmp.Or(aboveZero("felt frequency", hz, "Hz"), aboveZero("shaft speed", rpm, "rpm")); err != nil {
+		return Felt{}, err
 	}
 	f := Felt{Hz: hz, Turning: TurningAt(rpm, g), Tolerance: readingSpread}
 	if g != nil {

@@ -45,7 +45,7 @@ const figurePoints = 241
 func NewAngleFigure(s *survey.Survey, top float64) (*AngleFigure, error) {
 	s = s.Complete()
 	name := survey.LimitWorkingAngleMax
-	g, marked, err := mark(s, RPM(s), name)
+	g, marked, err := mark(s, RPM(s), top, name)
 	if err != nil {
 		return nil, err
 	}
@@ -68,7 +68,7 @@ func NewResidualFigure(s *survey.Survey, top float64) (*ResidualFigure, error) {
 	s = s.Complete()
 	name := survey.LimitResidualAccel
 	reference := cmp.Or(RPM(s), top)
-	g, marked, err := mark(s, reference, name)
+	g, marked, err := mark(s, reference, top, name)
 	if err != nil {
 		return nil, err
 	}
@@ -90,8 +90,12 @@ func NewResidualFigure(s *survey.Survey, top float64) (*ResidualFigure, error) {
 	return f, nil
 }
 
-// mark measures what the limit of the given name is about, at a speed in rpm.
-func mark(s *survey.Survey, rpm float64, name string) (*Gauge, []Marked, error) {
+// mark measures what the limit of the given name is about, at a speed in rpm. It
+// refuses a figure whose top speed is none.
+func mark(s *survey.Survey, rpm, top float64, name string) (*Gauge, []Marked, error) {
+	if err := aboveZero("top speed", top, "rpm"); err != nil {
+		return nil, nil, err
+	}
 	g, err := emptyGauge(s, rpm)
 	if err != nil {
 		return nil, nil, err

@@ -1,15 +1,15 @@
 package limits
 
 import (
-	"encoding/csv"
 	"math"
-	"os"
+	"slices"
 	"strconv"
 	"strings"
 	"testing"
 
 	"halfturn/kinematics"
 	"halfturn/kinematics/survey"
+	"halfturn/testdata"
 )
 
 // driveline reads the text of a driveline file.
@@ -31,19 +31,9 @@ func inPlane(down ...float64) *survey.Survey {
 	return s.Complete()
 }
 
-// just returns limits of which only the given ones, set by the file, are left.
-func just(values map[string]float64) survey.Limits {
-	l := survey.Limits{Values: values}
-	for _, name := range survey.LimitNames {
-		if _, given := values[name]; !given {
-			l.Off = append(l.Off, name)
-		}
-	}
-	return l
-}
-
+// alone is a single limit, set by the file.
 func alone(name string, value float64) survey.Limits {
-	return just(map[string]float64{name: value})
+	return survey.OnlyLimits(map[string]float64{name: value})
 }
 
 // gauged returns the gauge of a driveline and its model.
@@ -83,36 +73,18 @@ type printedRow struct {
 // prefixes.
 func printedRows(t testing.TB, prefixes ...string) []printedRow {
 	t.Helper()
-	f, err := os.Open("../../testdata/published.csv")
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer f.Close()
-	records, err := csv.NewReader(f).ReadAll()
-	if err != nil {
-		t.Fatal(err)
-	}
-	column := make(map[string]int)
-	for i, name := range records[0] {
-		column[name] = i
-	}
-	number := func(text string) float64 { v, _ := strconv.ParseFloat(text, 64); return v }
+	number := func(text string) float64 { v, _ := strconv.ParseFloat(text, 64); return v } // 0 where none is given
 	var rows []printedRow
-	for _, r := range records[1:] {
-		wanted := false
-		for _, p := range prefixes {
-			wanted = wanted || strings.HasPrefix(r[column["id"]], p)
-		}
-		if !wanted {
+	for _, r := range testdata.Table("published.csv") {
+		if !slices.ContainsFunc(prefixes, func(p string) bool { return strings.HasPrefix(r["id"], p) }) {
 			continue
 		}
 		row := printedRow{
-			id: r[column["id"]], quantity: r[column["quantity"]], source: r[column["source"]],
-			inputs: make(map[string]float64),
-			value:  number(r[column["printed"]]), halfUnit: number(r[column["half_unit"]]),
-			trueValue: number(r[column["true_value"]]), impliedAccel: number(r[column["implied_rad_s2"]]),
+			id: r["id"], quantity: r["quantity"], source: r["source"], inputs: make(map[string]float64),
+			value: number(r["printed"]), halfUnit: number(r["half_unit"]),
+			trueValue: number(r["true_value"]), impliedAccel: number(r["implied_rad_s2"]),
 		}
-		for _, in := range strings.Split(r[column["inputs"]], ";") {
+		for in := range strings.SplitSeq(r["inputs"], ";") {
 			key, value, _ := strings.Cut(in, "=")
 			row.inputs[key] = number(value)
 		}

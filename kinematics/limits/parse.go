@@ -2,24 +2,24 @@ package limits
 
 import (
 	"fmt"
+	"math"
 	"regexp"
 	"strconv"
+
+	"halfturn/kinematics"
 )
 
 // Speed is a speed with its unit, of the road or of the shafts.
 type Speed struct {
 	Value float64
-	Unit  string // one of SpeedUnits
+	Unit  string // "km/h", "mph" or "rpm"
 }
-
-// SpeedUnits lists the units in which a speed can be given.
-var SpeedUnits = []string{"km/h", "mph", "rpm"}
 
 // ParseSpeed reads a speed such as "90km/h", "55 mph" or "2800rpm".
 func ParseSpeed(text string) (Speed, error) {
 	m := withUnit.FindStringSubmatch(text)
 	if m == nil || m[2] == "Hz" {
-		return Speed{}, fmt.Errorf("speed %.40q: want a number and one of %q, such as 90km/h", text, SpeedUnits)
+		return Speed{}, fmt.Errorf("speed %.40q: want a number and km/h, mph or rpm, such as 90km/h", text)
 	}
 	v, err := positive(m[1])
 	if err != nil {
@@ -71,4 +71,12 @@ func positive(digits string) (float64, error) {
 		return 0, fmt.Errorf("want more than 0 and at most %d", largest)
 	}
 	return v, nil
+}
+
+// aboveZero refuses what is not a number above 0.
+func aboveZero(field string, value float64, unit string) error {
+	if !(value > 0) || math.IsInf(value, 1) {
+		return &kinematics.RangeError{Field: field, Value: value, Unit: unit, Want: "above 0"}
+	}
+	return nil
 }

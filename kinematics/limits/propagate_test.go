@@ -176,7 +176,7 @@ func TestMonteCarloAtAKink(t *testing.T) {
 func TestCoverage(t *testing.T) {
 	t.Parallel()
 	truth := everyLimit(t)
-	truth.Limits = just(map[string]float64{
+	truth.Limits = survey.OnlyLimits(map[string]float64{
 		survey.LimitResidualAccel:       300,
 		survey.LimitCompanionDifference: 1,
 		survey.LimitWorkingAngleMax:     3,

@@ -109,7 +109,7 @@ func SetNamed(name string) (Set, error) {
 func (s Set) Limits(rpm float64) []Limit {
 	var limits []Limit
 	for _, name := range survey.LimitNames {
-		if rpm <= 0 && kinds[name].power > 0 {
+		if !(rpm > 0) && kinds[name].power > 0 {
 			continue
 		}
 		if l, ok := s.limit(name, rpm); ok {

@@ -1,7 +1,6 @@
 package proof
 
 import (
-	"encoding/csv"
 	"fmt"
 	"strconv"
 	"strings"
@@ -15,16 +14,9 @@ type record map[string]string
 
 // read returns the records of a file of testdata.
 func read(name string) []record {
-	file := must(testdata.Files.Open(name))
-	defer file.Close()
-	rows := must(csv.NewReader(file).ReadAll())
 	var records []record
-	for _, row := range rows[1:] {
-		r := record{}
-		for i, column := range rows[0] {
-			r[column] = row[i]
-		}
-		records = append(records, r)
+	for _, row := range testdata.Table(name) {
+		records = append(records, row)
 	}
 	return records
 }

@@ -38,6 +38,18 @@ var LimitNames = []string{
 	LimitSpeedAngle,
 }
 
+// OnlyLimits returns limits of which nothing is left but the given ones, by names
+// out of LimitNames.
+func OnlyLimits(values map[string]float64) Limits {
+	l := Limits{Values: values}
+	for _, name := range LimitNames {
+		if _, given := values[name]; !given {
+			l.Off = append(l.Off, name)
+		}
+	}
+	return l
+}
+
 // Names of the changes that can be made on a vehicle.
 const (
 	ChangeWedge         = "wedge"          // adds to the slope of the last shaft; deg
