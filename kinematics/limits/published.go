@@ -79,7 +79,7 @@ var library = map[string]published{
 	"S3-47": {onRoad, survey.LimitWorkingAngleMin, fixed(0.5), jeep, ""},
 	"S3-49": {onRoad, survey.LimitWorkingAngleMin, fixed(1), diamond, ""},
 	"S3-53": {onRoad, survey.LimitWorkingAngleMin, fixed(0.5), hyundai, ""},
-	"S3-56": {onRoad, survey.LimitWorkingAngleMin, fixed(0.5), device, ""},
+	"S3-56": {onRoad, survey.LimitWorkingAngleMin, fixed(0.5), device, "at a device"},
 	"S3-55": {inMachines, survey.LimitWorkingAngleMin, fixed(1), hints, "for lubrication"},
 
 	"S3-38": {onRoad, survey.LimitWorkingAngleMax, fixed(5), meritor, "compound angle in operation"},
@@ -88,13 +88,13 @@ var library = map[string]published{
 	"S3-45": {onRoad, survey.LimitWorkingAngleMax, fixed(3), jeep, ""},
 	"S3-51": {onRoad, survey.LimitWorkingAngleMax, fixed(3), diamond, ""},
 	"S3-52": {onRoad, survey.LimitWorkingAngleMax, fixed(3), hyundai, "vehicle standing"},
-	"S3-58": {onRoad, survey.LimitWorkingAngleMax, fixed(3), device, ""},
+	"S3-58": {onRoad, survey.LimitWorkingAngleMax, fixed(3), device, "at a device"},
 	"S3-62": {inMachines, survey.LimitWorkingAngleMax, fixed(25), sdpAngle, "usual upper value"},
 	// The bulletin gives an acceleration as the basis of its table, misprinted as
 	// 100 rad/s²: its rows at 2000 and 3000 rpm follow from 1000 rad/s², those at
 	// 500 and 1000 rpm are capped.
 	"S3-07": {atSpeed, survey.LimitWorkingAngleMax, accelBound{accel: 1000, cap: 11.5}, chelsea,
-		"peak of 1000 rad/s² behind the joint (printed as 100), at most 11.5 deg"},
+		"peak of 1000 rad/s² behind the joint (inferred, printed as 100), at most 11.5 deg"},
 	"S3-08": {atSpeed, survey.LimitWorkingAngleMax, tableBound{
 		{1000, 12}, {1500, 11}, {2000, 8}, {2500, 7}, {3000, 5}, {3500, 5},
 	}, navy, "table, read at the next printed speed"},

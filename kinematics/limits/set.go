@@ -9,7 +9,8 @@ import (
 )
 
 // Set is a named collection of limits of our own making: for each limit the
-// printed value, out of those that disagree, that suits one kind of work.
+// printed value, out of those in the library, which disagree, that suits one kind
+// of work.
 type Set struct {
 	Name    string // one of survey.SetNames
 	For     string // the work it is meant for
@@ -33,9 +34,9 @@ var Sets = []Set{
 			{library["S3-57"], "nearly straight: what the odd joint makes, nothing cancels"},
 			{library["S3-43"], "the needle bearings must rock; three more makers print the same"},
 			{library["S3-42"], "the tightest that makers print; four more print the same"},
-			{library["S3-07"], "by speed: tighter than the 3 deg above 5700 rpm"},
+			{library["S3-07"], "by speed: tighter than the 3 deg above some 5770 rpm"},
 			{library["S3-18"], "the low end of what is recommended: people sit beside it"},
-			{library["S3-15"], "the only printed limit on what the shafts themselves must follow"},
+			{library["S3-15"], "for a pump, but the only one found in print on what the shafts themselves must follow"},
 			{coastAccel, "as driving"},
 			{aboutThreeDegrees, "holds at every speed, also where none is given"},
 			{library["S3-31"], "the size of the joints is not known, so the lowest of the catalogue"},
@@ -67,7 +68,7 @@ var Sets = []Set{
 			{library["S3-55"], "from a maker of shafts for machines"},
 			{library["S3-62"], "what general machine joints are made for"},
 			{library["S3-18"], "the low end of what is recommended: heavy masses multiply it"},
-			{library["S3-15"], "the only printed limit on what the shafts themselves must follow"},
+			{library["S3-15"], "for a pump, but the only one found in print on what the shafts themselves must follow"},
 			{coastAccel, "as driving"},
 			{straightPair, "what the printed difference leaves where one joint of the pair is straight"},
 			{library["S3-31"], "the size of the joints is not known, so the lowest of the catalogue"},
@@ -75,14 +76,18 @@ var Sets = []Set{
 	},
 }
 
+// resultant is a printed non-uniformity and, reckoned from it, the angle of one joint
+// that makes as much: sin β·tan β = 0.0027 at 2.98°.
+const resultant = "resultant non-uniformity 0.0027, as of one joint at 3 deg"
+
 // Limits of our sets that are printed in other words, or nowhere.
 var (
 	coastAccel = published{
 		name: survey.LimitInertiaCoastAccel, bound: fixed(1000), source: NoSource}
 	aboutThreeDegrees = published{
-		name: survey.LimitEquivalentAngle, bound: fixed(3), source: elbe, note: "non-uniformity 0.0027, about 3 deg"}
+		name: survey.LimitEquivalentAngle, bound: fixed(3), source: elbe, note: resultant}
 	oddAsElbe = published{
-		name: survey.LimitOddJointMax, bound: fixed(3), source: elbe, note: "non-uniformity 0.0027, about 3 deg"}
+		name: survey.LimitOddJointMax, bound: fixed(3), source: elbe, note: resultant}
 	lowOfLowSpeed = published{
 		name: survey.LimitCompanionDifference, bound: fixed(3), source: gwb39, note: "low speed, lower value of 3 to 5"}
 	straightCompanion = published{
