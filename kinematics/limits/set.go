@@ -96,8 +96,8 @@ var (
 		name: survey.LimitEquivalentAngle, bound: fixed(5), source: gwb39, note: "difference at low speed, upper value of 3 to 5"}
 )
 
-// SetNamed returns the set of that name; "" is the first of Sets.
-func SetNamed(name string) (Set, error) {
+// setNamed returns the set of that name; "" is the first of Sets.
+func setNamed(name string) (Set, error) {
 	if name == "" {
 		return Sets[0], nil
 	}
@@ -184,7 +184,7 @@ func (s Set) reached(name string, value float64) (rpm float64, ok bool) {
 // Of returns the set that a driveline names, with what its file overrides or
 // switches off.
 func Of(s *survey.Survey) (Set, error) {
-	set, err := SetNamed(s.Limits.Set)
+	set, err := setNamed(s.Limits.Set)
 	if err != nil {
 		return Set{}, err
 	}

@@ -90,7 +90,7 @@ func TestSetLimits(t *testing.T) {
 
 func TestUnknownSet(t *testing.T) {
 	t.Parallel()
-	_, err := SetNamed("lenient")
+	_, err := setNamed("lenient")
 	if err == nil || !strings.Contains(err.Error(), `limits.set: "lenient": want one of`) {
 		t.Errorf("error %v, want one that names the field and the sets", err)
 	}
