@@ -38,7 +38,8 @@ type state struct {
 	rpm, omega2       float64 // ω² of the driving shaft in rad²/s²
 }
 
-// NewGauge returns the gauge of a valid driveline at its own speed.
+// NewGauge returns the gauge of a driveline at its own speed. It fails with what
+// survey.Survey.Validate says of one that is not valid.
 func NewGauge(s *survey.Survey) (*Gauge, error) { return newGauge(s.Complete(), RPM(s)) }
 
 // newGauge returns the gauge of a complete driveline at a speed in rpm.

@@ -25,9 +25,9 @@ type Judgement struct {
 	Crossings []Crossing // speeds at which the limits are reached
 }
 
-// Judge returns the judgement of a valid driveline as measured. It fails where
-// the limits cannot be applied to it, or where its errors are so large that some
-// values within them make no driveline.
+// Judge returns the judgement of a driveline as measured. It fails with what
+// survey.Survey.Validate says of one that is not valid, and where its errors are so
+// large that some values within them make no driveline.
 func Judge(s *survey.Survey) (*Judgement, error) {
 	s = s.Complete()
 	g, err := NewGauge(s)
