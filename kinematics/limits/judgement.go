@@ -21,7 +21,7 @@ type Judgement struct {
 	Set       Set
 	Roles     Roles
 	RPM       float64    // of the first shaft; 0: not given
-	Inputs    []Input    // what is measured with an error
+	Inputs    []Input    // what is measured with an error; an angle that is not given has none
 	Crossings []Crossing // speeds at which the limits are reached
 }
 

@@ -67,9 +67,3 @@ func cancellation() []Check {
 func inSpace() *kinematics.Driveline {
 	return chain(shaft(2, -4, 0), shaft(25, 9, 40), shaft(-6, 15, -25), shaft(4, 3, 0))
 }
-
-// lastOf returns the motion of the last shaft, driving.
-func lastOf(d *kinematics.Driveline) kinematics.Motion {
-	motions := d.Driving(nil)
-	return motions[len(motions)-1]
-}

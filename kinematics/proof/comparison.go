@@ -3,8 +3,6 @@ package proof
 import (
 	"fmt"
 	"math"
-
-	"halfturn/kinematics"
 )
 
 // epsilon is the distance from 1 to the next double; a rounding moves a number by
@@ -52,17 +50,4 @@ func worst(group, source string, comparisons []comparison) []Check {
 		})
 	}
 	return checks
-}
-
-// shaft returns a shaft of which slope, heading and phase are given in degrees.
-func shaft(down, right, phase float64) kinematics.Shaft {
-	return kinematics.Shaft{
-		Axis:  kinematics.AxisFromSlopes(down*kinematics.Degree, right*kinematics.Degree),
-		Phase: phase * kinematics.Degree,
-	}
-}
-
-// chain returns a chain of Cardan joints.
-func chain(shafts ...kinematics.Shaft) *kinematics.Driveline {
-	return must(kinematics.New(shafts, nil))
 }

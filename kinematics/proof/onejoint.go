@@ -130,12 +130,6 @@ func mirrored(first, occurrence float64) float64 {
 	return []float64{first, 180 - first, 180 + first, 360 - first}[int(occurrence)-1]
 }
 
-// joint returns the motion behind a joint of an angle in degrees whose driving
-// ears lie in its plane at θ = 0, where the driven shaft is fastest.
-func joint(beta float64) kinematics.Motion {
-	return must(kinematics.SingleJoint(beta*kinematics.Degree, math.Pi/2))
-}
-
 // peakAccel returns the peak acceleration behind a joint of an angle in degrees,
 // rad/s².
 func peakAccel(rpm, beta float64) float64 {

@@ -54,13 +54,3 @@ func exactResidue(d *kinematics.Driveline) float64 { return lastOf(d).PeakAccel(
 func smallAngleResidue(d *kinematics.Driveline) float64 {
 	return math.Pow(d.SecondOrder().Equivalent, 2)
 }
-
-// inPlane returns a chain of Cardan joints in phase whose shafts fall by the given
-// slopes in degrees.
-func inPlane(down ...float64) *kinematics.Driveline {
-	shafts := make([]kinematics.Shaft, len(down))
-	for k, slope := range down {
-		shafts[k] = shaft(slope, 0, 0)
-	}
-	return chain(shafts...)
-}

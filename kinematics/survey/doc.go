@@ -22,8 +22,8 @@
 // joint. Stand at the driving end and look along the flow: down is positive,
 // right is positive, clockwise is positive. A slope is a side-view slope, "down",
 // or what an inclinometer reads, "incline"; one reading or a list of them; not
-// given, it is 0. Where every joint has a position, "at", the shafts between two
-// joints take their direction from the positions and have no slopes.
+// given, it is exactly 0. Where every joint has a position, "at", the shafts
+// between two joints take their direction from the positions and have no slopes.
 //
 // The other fields are described in the [Schema], which an editor can use.
 //
