@@ -11,6 +11,9 @@ import (
 // choose returns the changes to try and the part of the result that tells of
 // them.
 func choose(s *survey.Survey, opts Options) (*Result, []*change, error) {
+	if err := s.Validate(); err != nil {
+		return nil, nil, err
+	}
 	asked, refused := s.Adjust, []error(nil)
 	assumed := len(asked) == 0
 	if assumed {

@@ -23,7 +23,7 @@ var shimsIn = map[survey.Unit]shims{
 	survey.Inch:       {thickness: 0.125, pile: 1.25, sideways: 0.5},
 }
 
-// Defaults returns the changes taken to be possible where a survey lists none,
+// Defaults returns the changes taken to be possible where a valid survey lists none,
 // by common practice and without a source: a wedge under the axle of up to 4°
 // either way in half degrees; centre bearings lowered by shims, or moved
 // sideways; the first shaft raised by shims at its mount; yokes of a shaft with
