@@ -65,6 +65,7 @@ func commands() []command {
 		plotCommand(),
 		motionCommand(),
 		reportCommand(),
+		limitsCommand(),
 		verifyCommand(),
 		schemaCommand(),
 	}

@@ -27,14 +27,19 @@ func writeVerdicts(w io.Writer, j *limits.Judgement) {
 		}
 	}
 	t.write(w)
-	for i, source := range sources {
-		fmt.Fprint(w, wrap(fmt.Sprintf("  [%d] ", i+1), source))
-	}
+	writeSources(w, sources)
 	for _, advice := range settlements(j) {
 		fmt.Fprint(w, wrap("  - ", advice))
 	}
 	for _, remark := range remarks(j) {
 		fmt.Fprint(w, wrap("  - ", remark))
+	}
+}
+
+// writeSources prints who prints the limits, numbered from 1.
+func writeSources(w io.Writer, sources []string) {
+	for i, source := range sources {
+		fmt.Fprint(w, wrap(fmt.Sprintf("  [%d] ", i+1), source))
 	}
 }
 

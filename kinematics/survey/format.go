@@ -18,7 +18,7 @@ const (
 )
 
 var (
-	rpmRule         = rule{above(0, 100_000), "rpm", "a speed above 0 and at most 100000 rpm"}
+	rpmRule         = rule{above(0, MaxRPM), "rpm", fmt.Sprintf("a speed above 0 and at most %d rpm", MaxRPM)}
 	slopeRule       = rule{between(-90, 90), "deg", "a slope between -90 and 90 deg"}
 	headingRule     = rule{between(-90, 90), "deg", "a heading between -90 and 90 deg"}
 	phaseRule       = rule{within(-360, 360), "deg", "a phase from -360 to 360 deg"}

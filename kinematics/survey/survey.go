@@ -27,6 +27,9 @@ type Survey struct {
 	Poses  []Pose
 }
 
+// MaxRPM is the highest speed of the first shaft that a survey may have.
+const MaxRPM = 100_000
+
 // Unit is the unit of lengths and positions.
 type Unit string
 
