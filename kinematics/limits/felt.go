@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 )
 
@@ -69,11 +70,7 @@ func (f *Felt) answer() string {
 	}
 	felt := fmt.Sprintf("%.4g Hz", f.Hz)
 	if len(fitting) == 0 {
-		parts := "shafts"
-		if f.Turning.WheelHz > 0 {
-			parts += " or wheels"
-		}
-		return felt + " fits no rotation of the " + parts + " at this speed: joint angles are not the cause."
+		return felt + f.nothingFits()
 	}
 	fits := felt + " fits " + strings.Join(fitting, " and ")
 	switch {
@@ -84,4 +81,21 @@ func (f *Felt) answer() string {
 	default:
 		return fits + ": joint angles can be the cause; balancing cannot cure a shake that comes twice in a turn."
 	}
+}
+
+// inDoubt is how many times the tolerance a vibration may be off the second order
+// of the shafts before joint angles are ruled out. Our own choice.
+const inDoubt = 3
+
+// nothingFits names the rotation that comes nearest, since a reading may be worse
+// than the tolerance allows for.
+func (f *Felt) nothingFits() string {
+	size := func(r Rotation) float64 { return math.Abs(r.Off) }
+	nearest := slices.MinFunc(f.Candidates, func(a, b Rotation) int { return cmp.Compare(size(a), size(b)) })
+	text := fmt.Sprintf(" fits no rotation within %.0f %%; nearest is the %s (%.1f Hz), %.0f %% away: ",
+		100*f.Tolerance, nearest.Name, nearest.Hz, 100*size(nearest))
+	if second := f.Candidates[len(f.Candidates)-1]; size(second) <= inDoubt*f.Tolerance {
+		return text + "joint angles are unlikely to be the cause, but take the speed and the frequency again."
+	}
+	return text + "joint angles are not the cause."
 }
