@@ -49,14 +49,14 @@ func TestAdjustJSON(t *testing.T) {
 func TestAdjustEveryExample(t *testing.T) {
 	t.Parallel()
 	begins := map[string]string{
-		"one-piece":               "Best: wedge of 1° to turn the nose",
+		"one-piece":               "Best: fit a wedge of 1° to turn the nose",
 		"two-piece":               "Best: shim the mount",
 		"three-piece":             "Best: lower the bearing",
-		"lifted-utility":          "No change within reach brings it within every limit. Nearest: wedge",
-		"transfer-case":           "No change within reach brings it within every limit. Nearest: wedge",
+		"lifted-utility":          "Nothing within reach mends that the",
+		"transfer-case":           "Nothing within reach mends that the",
 		"steering-shaft":          "No change within reach helps with what is worst, alone or together. Too close",
 		"rewelded-shaft":          "Best: turn the driven-end yoke",
-		"single-joint":            "Best: wedge of 2°",
+		"single-joint":            "Best: fit a wedge of 2°",
 		"implement-shaft":         "Nothing needs to be changed",
 		"constant-velocity-front": "Nothing needs to be changed",
 	}
@@ -182,5 +182,24 @@ func TestPosesAreChecked(t *testing.T) {
 		if !strings.Contains(text, want) {
 			t.Errorf("check lacks %q:\n%s", want, text)
 		}
+	}
+}
+
+// A limit that nothing within reach mends does not hide what a change does for
+// the rest.
+func TestAdjustSetsAsideWhatNothingMends(t *testing.T) {
+	t.Parallel()
+	args := []string{"adjust", "--down", "3,8,7", "--rpm", "3000", "--only", "wedge"}
+	_, text, _ := invoke("", args...)
+	if !strings.HasPrefix(text, "Nothing within reach mends that the working angle at joint 1, 5.00°, is over") || !strings.Contains(text, "Best for the rest: fit a wedge of") {
+		t.Errorf("got\n%s", text)
+	}
+	_, text, _ = invoke("", append(args, "--json")...)
+	var doc adjustDocument
+	if err := json.Unmarshal([]byte(text), &doc); err != nil {
+		t.Fatal(err)
+	}
+	if len(doc.SetAside) != 1 || doc.SetAside[0].Subject != "joint 1" || len(doc.Plans) != 1 {
+		t.Errorf("set aside %+v, %d plans, want joint 1 and a plan", doc.SetAside, len(doc.Plans))
 	}
 }

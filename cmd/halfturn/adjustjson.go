@@ -18,13 +18,17 @@ type adjustDocument struct {
 	Changes []changeDocument `json:"changes"`
 	Assumed bool             `json:"changes_assumed"`
 	Refused []string         `json:"not_tried"`
-	Remarks []string         `json:"remarks"`
-	Tried   int64            `json:"combinations"`
+	// SetAside are the verdicts that nothing within reach mends; plans are ranked
+	// by the rest.
+	SetAside []breachDocument `json:"set_aside"`
+	Remarks  []string         `json:"remarks"`
+	Tried    int64            `json:"combinations"`
 }
 
 type planDocument struct {
 	Kind     string           `json:"kind"`
 	Outcome  limits.Outcome   `json:"outcome"`
+	Rest     limits.Outcome   `json:"outcome_of_the_rest"` // but for set_aside
 	Steps    []stepDocument   `json:"steps"`
 	After    []stateDocument  `json:"after"`
 	Breaks   []breachDocument `json:"breaks"`
@@ -83,13 +87,14 @@ type changeDocument struct {
 func newAdjustDocument(sv *survey.Survey, r *adjust.Result) adjustDocument {
 	doc := adjustDocument{
 		Name: sv.Name, Answer: adjustAnswer(r), Fine: r.Fine,
-		Before:  mapped(r.Before, newStateDocument),
-		Plans:   mapped(r.Plans, newPlanDocument),
-		Changes: mapped(r.Changes, func(c survey.Change) changeDocument { return changeDocument(c) }),
-		Assumed: r.Assumed,
-		Refused: append([]string{}, r.Refused...),
-		Remarks: append([]string{}, r.Remarks...),
-		Tried:   r.Tried,
+		Before:   mapped(r.Before, newStateDocument),
+		Plans:    mapped(r.Plans, newPlanDocument),
+		Changes:  mapped(r.Changes, func(c survey.Change) changeDocument { return changeDocument(c) }),
+		Assumed:  r.Assumed,
+		Refused:  append([]string{}, r.Refused...),
+		SetAside: mapped(r.SetAside, newBreachDocument),
+		Remarks:  append([]string{}, r.Remarks...),
+		Tried:    r.Tried,
 	}
 	if r.Needed != nil {
 		needed := newPlanDocument(*r.Needed)
@@ -101,16 +106,18 @@ func newAdjustDocument(sv *survey.Survey, r *adjust.Result) adjustDocument {
 func newPlanDocument(p adjust.Plan) planDocument {
 	return planDocument{
 		Kind: p.Kind(), Outcome: p.Outcome,
-		Steps: mapped(p.Steps, func(s adjust.Step) stepDocument { return stepDocument(s) }),
-		After: mapped(p.After, newStateDocument),
-		Breaks: mapped(p.Breaks, func(b adjust.Breach) breachDocument {
-			return breachDocument{b.Pose, newVerdictDocument(b.Verdict)}
-		}),
+		Steps:  mapped(p.Steps, func(s adjust.Step) stepDocument { return stepDocument(s) }),
+		After:  mapped(p.After, newStateDocument),
+		Breaks: mapped(p.Breaks, newBreachDocument), Rest: p.Rest,
 		Tightest: tightestDocument(p.Tightest),
 		Nudges: mapped(p.Nudges, func(n adjust.Nudge) nudgeDocument {
 			return nudgeDocument{n.Change, n.On, n.By, tightestDocument(n.Tightest)}
 		}),
 	}
+}
+
+func newBreachDocument(b adjust.Breach) breachDocument {
+	return breachDocument{b.Pose, newVerdictDocument(b.Verdict)}
 }
 
 func newStateDocument(s adjust.State) stateDocument {

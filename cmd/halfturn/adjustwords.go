@@ -64,7 +64,31 @@ func adjustAnswer(r *adjust.Result) string {
 	if does := brings(best); does != "" {
 		return fmt.Sprintf("Best: %s. That %s.", instructions(best), does)
 	}
+	if aside := setAside(r); aside != "" {
+		return aside + " " + forTheRest(best)
+	}
 	return noneServes + " Nearest: " + instructions(best) + "."
+}
+
+// setAside says which limits no change within reach keeps; "" where there is none.
+func setAside(r *adjust.Result) string {
+	if len(r.SetAside) == 0 {
+		return ""
+	}
+	text := "Nothing within reach mends that " + r.SetAside[0].Verdict.String()
+	if n := len(r.SetAside) - 1; n > 0 {
+		text += fmt.Sprintf(", nor %d more", n)
+	}
+	return text + "."
+}
+
+// forTheRest says what a plan does beside the limits that nothing mends.
+func forTheRest(p *adjust.Plan) string {
+	text := "Best for the rest: " + instructions(p) + "."
+	if p.Rest == limits.Within {
+		text += " That brings the rest within its limits."
+	}
+	return text
 }
 
 func instructions(p *adjust.Plan) string {

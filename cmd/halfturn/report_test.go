@@ -115,7 +115,7 @@ func TestReportCorrection(t *testing.T) {
 		{"in doubt", []string{example("two-piece.json")}, []string{"measure again first", "plan 2"}},
 		{
 			"beyond reach", []string{example("lifted-utility.json")},
-			[]string{"No change within reach", "Not within in other poses: full droop, full bump", "Beyond what can be changed"},
+			[]string{"Nothing within reach mends that the working angle", "Not within in other poses: full droop, full bump", "Beyond what can be changed"},
 		},
 		{
 			"lengths missing", []string{"--down", "3,3,8,4", "--rpm", "3000"},

@@ -107,6 +107,9 @@ func correctionAnswer(found *adjust.Result) string {
 	if does := brings(&found.Plans[0]); does != "" {
 		return "Recommended: this " + does + ", with the fewest parts touched and the least change."
 	}
+	if aside := setAside(found); aside != "" {
+		return aside + " This is best for the rest."
+	}
 	return noneServes + " This comes nearest."
 }
 

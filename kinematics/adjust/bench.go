@@ -2,6 +2,7 @@ package adjust
 
 import (
 	"math"
+	"slices"
 
 	"halfturn/kinematics"
 	"halfturn/kinematics/limits"
@@ -15,6 +16,9 @@ type stand struct {
 	// allowance is how far the coverage interval of each judged quantity now
 	// reaches from its value toward the limit, in parts of the limit.
 	allowance []float64
+	// aside are the judged quantities that are not to be brought within their
+	// limits, because nothing can.
+	aside []bool
 }
 
 func newStand(p posed, j *limits.Judgement) (*stand, error) {
@@ -30,20 +34,24 @@ func newStand(p posed, j *limits.Judgement) (*stand, error) {
 		}
 		t.allowance = append(t.allowance, max(0, toward/v.Limit))
 	}
+	t.aside = make([]bool, len(t.allowance))
 	return t, nil
 }
 
-// room is what is left to the limits, over all judged quantities and poses.
+// room is what is left to the limits, over all judged quantities and poses but
+// those set aside.
 type room struct {
 	margin  float64 // the smallest
 	guarded float64 // the smallest after the errors of the measurement took theirs
 	// bends is the smallest guarded of what the working angles alone decide. No
 	// clocking leaves more room than that.
 	bends float64
+	// excess is how far those set aside are beyond their limits, all together.
+	excess float64
 }
 
 // impossible is the room of shafts that make no driveline.
-var impossible = room{math.Inf(-1), math.Inf(-1), math.Inf(-1)}
+var impossible = room{math.Inf(-1), math.Inf(-1), math.Inf(-1), math.Inf(1)}
 
 // bench tries settings on the driveline, in all its poses at once, without
 // allocating. It is for one goroutine at a time.
@@ -55,6 +63,7 @@ type rig struct {
 	d      *kinematics.Driveline
 	shafts []kinematics.Shaft
 	values []float64
+	best   []float64 // margin of each judged quantity in all that was tried
 }
 
 func newBench(stands []*stand) (bench, error) {
@@ -64,14 +73,17 @@ func newBench(stands []*stand) (bench, error) {
 		if err != nil {
 			return nil, err
 		}
-		b[i] = rig{stand: t, gauge: t.gauge.Clone(), d: d, shafts: make([]kinematics.Shaft, d.Len())}
+		b[i] = rig{
+			stand: t, gauge: t.gauge.Clone(), d: d, shafts: make([]kinematics.Shaft, d.Len()),
+			best: slices.Repeat([]float64{math.Inf(-1)}, len(t.allowance)),
+		}
 	}
 	return b, nil
 }
 
 // try returns the room that the settings leave.
 func (b bench) try(settings []setting) room {
-	least := room{math.Inf(1), math.Inf(1), math.Inf(1)}
+	least := room{math.Inf(1), math.Inf(1), math.Inf(1), 0}
 	for i := range b {
 		r := &b[i]
 		if r.set(settings) != nil {
@@ -80,6 +92,11 @@ func (b bench) try(settings []setting) room {
 		for q, v := range r.values {
 			limit := &r.gauge.Judged[q].Limit
 			m := limit.Margin(v)
+			r.best[q] = max(r.best[q], m)
+			if r.aside[q] {
+				least.excess += max(0, -m)
+				continue
+			}
 			least.margin = min(least.margin, m)
 			least.guarded = min(least.guarded, m-r.allowance[q])
 			if limit.ByAngles {

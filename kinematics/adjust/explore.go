@@ -45,6 +45,9 @@ func (q *quest) explore(ctx context.Context, groups []*group) ([]frontier, error
 	for n := range tried {
 		q.progress(n)
 	}
+	for _, b := range benches {
+		q.reached(b)
+	}
 	all := make([]frontier, len(groups))
 	for _, mine := range found {
 		for i, f := range mine {

@@ -1,6 +1,7 @@
 package adjust
 
 import (
+	"cmp"
 	"math"
 	"slices"
 	"sort"
@@ -15,12 +16,13 @@ type candidate struct {
 }
 
 // frontier holds those candidates of a group that no other beats in both less
-// change and more guarded room. Both rise along it.
+// change and more guarded room, nor in less excess where they are equal in both.
+// Change and guarded room rise along it.
 type frontier []candidate
 
 // insert adds a candidate with these settings unless it is beaten. Candidates
-// equal in both are told apart by index, so that the order of insertion does not
-// matter. Settings are copied.
+// equal in everything are told apart by index, so that the order of insertion
+// does not matter. Settings are copied.
 func (f *frontier) insert(c candidate) {
 	if math.IsInf(c.guarded, -1) {
 		return
@@ -46,7 +48,10 @@ func (c candidate) beats(other candidate) bool {
 	if c.guarded != other.guarded {
 		return c.guarded > other.guarded
 	}
-	return c.change < other.change || c.index < other.index
+	if c.change != other.change {
+		return c.change < other.change
+	}
+	return cmp.Or(compareExcess(c.room, other.room), cmp.Compare(c.index, other.index)) < 0
 }
 
 // excludes reports whether a candidate of more than the change and at most the

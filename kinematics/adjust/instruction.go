@@ -14,7 +14,7 @@ func instruction(s *survey.Survey, set setting) string {
 	size := number(math.Abs(set.value))
 	switch set.asked.Change {
 	case survey.ChangeWedge:
-		return fmt.Sprintf("wedge of %s° to turn the nose of %q %s", size, on, wedgeWords(set.value))
+		return fmt.Sprintf("fit a wedge of %s° to turn the nose of %q %s", size, on, wedgeWords(set.value))
 	case survey.ChangeBearingHeight:
 		return fmt.Sprintf("%s the bearing at %q by %s %s%s", sided(set.value, "lower", "raise"), on, size, u, inSteps(set, sided(set.value, "shim", "step"), u))
 	case survey.ChangeBearingSide:

@@ -19,9 +19,9 @@ func TestInstruction(t *testing.T) {
 		want  string
 	}{
 		{"nose up", survey.Change{Change: "wedge", On: "axle pinion", Step: 0.5}, 1.5,
-			`wedge of 1.5° to turn the nose of "axle pinion" up: thick end away from the shaft (to the rear on a rear axle)`},
+			`fit a wedge of 1.5° to turn the nose of "axle pinion" up: thick end away from the shaft (to the rear on a rear axle)`},
 		{"nose down", survey.Change{Change: "wedge", On: "axle pinion", Step: 0.5}, -2,
-			`wedge of 2° to turn the nose of "axle pinion" down: thick end toward the shaft (to the front on a rear axle)`},
+			`fit a wedge of 2° to turn the nose of "axle pinion" down: thick end toward the shaft (to the front on a rear axle)`},
 		{"lower", survey.Change{Change: "bearing-height", On: "centre joint", Step: 3}, 9,
 			`lower the bearing at "centre joint" by 9 mm: 3 shims of 3 mm`},
 		{"one shim", survey.Change{Change: "bearing-height", On: "centre joint", Step: 3}, 3,

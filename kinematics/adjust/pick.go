@@ -12,7 +12,7 @@ import (
 type pick struct {
 	*group
 	candidate
-	within bool // by the full verdict, in every pose asked for
+	within bool // by the full verdict but for what is set aside, in every pose asked for
 }
 
 // pick returns the best candidate of a group from its frontier, which is not
@@ -27,6 +27,9 @@ func (q *quest) pick(g *group, f frontier) (pick, error) {
 	}
 	return pick{g, f[i], within}, err
 }
+
+// noticeable is how much more room, in parts of a limit, is of use.
+const noticeable = 0.01
 
 // percent is the guarded room of what is not within: a hair more is not worth more
 // change or more parts.
@@ -64,15 +67,21 @@ func (q *quest) firstWithin(f frontier) (int, error) {
 	return high, nil
 }
 
-// isWithin reports whether the full verdict of a candidate is within in every
-// pose asked for.
+// isWithin reports whether the full verdict of a candidate, but for what is set
+// aside, is within in every pose asked for.
 func (q *quest) isWithin(c candidate) (bool, error) {
 	if c.margin < 0 {
 		return false, nil
 	}
-	for _, p := range inPoses(corrected(q.survey, c.settings), q.allPoses) {
-		if j, err := limits.Judge(p.survey); err != nil || j.Outcome != limits.Within {
+	for i, p := range inPoses(corrected(q.survey, c.settings), q.allPoses) {
+		j, err := limits.Judge(p.survey)
+		if err != nil {
 			return false, err
+		}
+		for k, v := range j.Verdicts {
+			if v.Outcome != limits.Within && !q.stands[i].aside[k] {
+				return false, nil
+			}
 		}
 	}
 	return true, nil
@@ -81,7 +90,8 @@ func (q *quest) isWithin(c candidate) (bool, error) {
 // compareRank orders picks, the best first: those within all limits by the
 // number of parts touched, then by how much they change, then by the room they
 // leave; behind them those too close to call and those that break a limit, by
-// the room, in per cent of a limit, then likewise.
+// the room, in per cent of a limit, then likewise. Equals are told apart by the
+// excess of what is set aside.
 func compareRank(a, b pick) int {
 	byRoom := cmp.Compare(b.guarded, a.guarded)
 	if !a.within {
@@ -92,10 +102,16 @@ func compareRank(a, b pick) int {
 	case a.class() != b.class():
 		return cmp.Compare(a.class(), b.class())
 	case a.within:
-		return cmp.Or(byEffort, byRoom)
+		return cmp.Or(byEffort, byRoom, compareExcess(a.room, b.room))
 	default:
-		return cmp.Or(byRoom, byEffort)
+		return cmp.Or(byRoom, byEffort, compareExcess(a.room, b.room))
 	}
+}
+
+// compareExcess compares the excess in per cent of a limit: a hair less is
+// nothing.
+func compareExcess(a, b room) int {
+	return cmp.Compare(math.Round(100*a.excess), math.Round(100*b.excess))
 }
 
 func (p pick) class() int {
@@ -115,11 +131,11 @@ func (p pick) class() int {
 // show what they come to. What is not within must at least leave more room than
 // there is at present.
 func shortlist(picks []pick, present room, most int) []pick {
-	slices.SortStableFunc(picks, compareRank)
+	picks = slices.SortedStableFunc(slices.Values(picks), compareRank)
 	var list []pick
 	for i, p := range picks {
 		more := slices.ContainsFunc(list, func(kept pick) bool { return kept.within && p.contains(kept.group) })
-		helps := p.within || p.guarded >= present.guarded+0.01 && (i == 0 || len(p.changes) == 1)
+		helps := p.within || p.guarded >= present.guarded+noticeable && (i == 0 || len(p.changes) == 1)
 		if helps && !more && len(list) < most {
 			list = append(list, p)
 		}

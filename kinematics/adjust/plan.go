@@ -15,7 +15,10 @@ type Plan struct {
 	Outcome limits.Outcome
 	Breaks  []Breach // verdicts that are not within
 	After   []State  // as Result.Before
-	// Tightest is the judged quantity that is left with the least room.
+	// Rest is Outcome without the verdicts of Result.SetAside.
+	Rest limits.Outcome
+	// Tightest is the judged quantity that is left with the least room, but for
+	// those of Result.SetAside.
 	Tightest Tightest
 	Nudges   []Nudge        // what half a step more or less of each change does
 	Survey   *survey.Survey // corrected
@@ -74,8 +77,8 @@ func (q *quest) plan(p pick) (Plan, error) {
 	if plan.After, err = states(plan.Survey, q.allPoses); err != nil {
 		return Plan{}, err
 	}
-	plan.Outcome = worst(plan.After)
 	plan.Breaks = breaches(plan.After)
+	plan.Outcome, plan.Rest = worst(plan.Breaks), worst(q.breaches(plan.After, false))
 	b, err := newBench(q.stands)
 	if err != nil {
 		return Plan{}, err
@@ -115,7 +118,7 @@ func (b bench) tightest(settings []setting) (t Tightest, ok bool) {
 		for q, v := range r.values {
 			judged := r.gauge.Judged[q]
 			limit := judged.Limit
-			if m := limit.Margin(v); m == least.margin {
+			if m := limit.Margin(v); m == least.margin && !r.aside[q] {
 				t = Tightest{r.pose, judged.Subject, limit.Quantity, v, limit.Value, limit.Unit, m}
 			}
 		}

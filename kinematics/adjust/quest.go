@@ -13,9 +13,28 @@ import (
 type quest struct {
 	survey   *survey.Survey
 	stands   []*stand
+	before   []State
 	allPoses bool
 	workers  int
 	progress func(tried int64) // told how many more have been tried
+	// best is the largest margin of each judged quantity of each stand in all that
+	// was tried.
+	best [][]float64
+}
+
+// reached counts what a bench has tried.
+func (q *quest) reached(b bench) {
+	if q.best == nil {
+		q.best = make([][]float64, len(b))
+	}
+	for i := range b {
+		for k, m := range b[i].best {
+			if len(q.best[i]) <= k {
+				q.best[i] = append(q.best[i], m)
+			}
+			q.best[i][k] = max(q.best[i][k], m)
+		}
+	}
 }
 
 // search returns the best candidate of every group of at most most changes that
@@ -67,7 +86,7 @@ func (q *quest) plans(ctx context.Context, picks []pick, most int) ([]Plan, erro
 // needed returns what would do if every change could go three times as far and
 // either way; nil where that would not help.
 func (q *quest) needed(ctx context.Context, changes []*change) (*Plan, error) {
-	wide := *q
+	wide := q.without(q.marked(func(int, int) bool { return false }))
 	wide.progress = func(int64) {}
 	var wider []*change
 	for _, c := range changes {

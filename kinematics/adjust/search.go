@@ -6,6 +6,7 @@ import (
 	"errors"
 	"fmt"
 	"runtime"
+	"slices"
 	"strings"
 
 	"halfturn/kinematics/limits"
@@ -29,7 +30,8 @@ type Options struct {
 	// Workers is how many goroutines search; 0: one for each core.
 	Workers int
 	// Progress, unless nil, is called from one goroutine now and then with how
-	// many combinations have been tried and how many there are at the most.
+	// many combinations have been tried and how many there are at the most. Both
+	// count again what has to be tried again with other limits set aside.
 	Progress func(tried, most int64)
 }
 
@@ -42,6 +44,9 @@ type Result struct {
 	// Fine is set where the verdict is within already; there are no plans then.
 	Fine  bool
 	Plans []Plan // that differ in kind, the best first
+	// SetAside are the verdicts that no change within reach brings within their
+	// limits. Plans are ranked by the rest, and by these only among equals.
+	SetAside []Breach
 	// Needed is what would do with changes beyond their ranges, where no plan is
 	// within; nil: one or two of them would not do even if they could go three
 	// times as far and either way.
@@ -66,6 +71,10 @@ type Result struct {
 // serve, or because their working angles alone, which no clocking alters, leave
 // less room than less change does.
 //
+// Where no plan keeps every limit, those that no combination keeps are set aside
+// and the search is for the rest; where the rest needs or allows no correction,
+// it is for what comes nearest to all limits but those that nothing betters.
+//
 // Search fails where no limit applies, where no change can be followed, where
 // there are more than MaxCombinations, and with the error of ctx when that ends.
 // Of changes that are possible by Defaults, it rather combines fewer at once.
@@ -81,7 +90,7 @@ func Search(ctx context.Context, s *survey.Survey, opts Options) (*Result, error
 	if len(r.Before[0].Judgement.Verdicts) == 0 {
 		return nil, errors.New("nothing is judged, so that nothing can be corrected: want a driveline with a limit")
 	}
-	if r.Fine = worst(r.Before) == limits.Within; r.Fine {
+	if r.Fine = len(breaches(r.Before)) == 0; r.Fine {
 		return r, nil
 	}
 	if len(changes) == 0 {
@@ -91,11 +100,12 @@ func Search(ctx context.Context, s *survey.Survey, opts Options) (*Result, error
 	if err != nil {
 		return nil, err
 	}
-	q := &quest{survey: s, allPoses: opts.AllPoses, workers: cmp.Or(opts.Workers, runtime.GOMAXPROCS(0))}
-	q.progress = func(tried int64) {
-		r.Tried += tried
+	q := &quest{survey: s, before: r.Before, allPoses: opts.AllPoses, workers: cmp.Or(opts.Workers, runtime.GOMAXPROCS(0))}
+	tried := int64(0)
+	q.progress = func(more int64) {
+		tried += more
 		if opts.Progress != nil {
-			opts.Progress(r.Tried, total)
+			opts.Progress(tried, total*max(1, (tried+total-1)/total))
 		}
 	}
 	for i, p := range inPoses(s, opts.AllPoses) {
@@ -109,7 +119,15 @@ func Search(ctx context.Context, s *survey.Survey, opts Options) (*Result, error
 	if err != nil {
 		return nil, err
 	}
-	r.Plans, err = q.plans(ctx, picks, cmp.Or(opts.MostPlans, DefaultPlans))
+	r.Tried = tried
+	rest := q
+	if !slices.ContainsFunc(picks, func(p pick) bool { return p.within }) {
+		if rest, picks, err = q.mend(ctx, changes, most, picks); err != nil {
+			return nil, err
+		}
+		r.SetAside = rest.breaches(r.Before, true)
+	}
+	r.Plans, err = rest.plans(ctx, picks, cmp.Or(opts.MostPlans, DefaultPlans))
 	if err == nil && (len(r.Plans) == 0 || r.Plans[0].Outcome != limits.Within) {
 		r.Needed, err = q.needed(ctx, changes)
 	}

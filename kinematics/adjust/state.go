@@ -1,6 +1,8 @@
 package adjust
 
 import (
+	"math"
+
 	"halfturn/kinematics"
 	"halfturn/kinematics/limits"
 	"halfturn/kinematics/survey"
@@ -72,18 +74,6 @@ func newState(p posed) (State, error) {
 	return state, nil
 }
 
-// worst returns the worst outcome of the states: Over, then Under, then TooClose.
-func worst(states []State) limits.Outcome {
-	for _, o := range []limits.Outcome{limits.Over, limits.Under, limits.TooClose} {
-		for _, s := range states {
-			if s.Judgement.Outcome == o {
-				return o
-			}
-		}
-	}
-	return limits.Within
-}
-
 // Breach is a verdict that is not within its limit.
 type Breach struct {
 	Pose string // "" for the survey as measured
@@ -101,4 +91,19 @@ func breaches(states []State) []Breach {
 		}
 	}
 	return list
+}
+
+// worst returns the worst outcome of verdicts that are not within: that of the one
+// furthest beyond its limit where some are broken, else TooClose; Within for none.
+func worst(breaks []Breach) limits.Outcome {
+	least, outcome := math.Inf(1), limits.Within
+	for _, b := range breaks {
+		switch m := math.Round(1e9 * b.Margin()); {
+		case b.Outcome == limits.TooClose && outcome == limits.Within:
+			outcome = limits.TooClose
+		case b.Outcome != limits.TooClose && m < least:
+			least, outcome = m, b.Outcome
+		}
+	}
+	return outcome
 }
