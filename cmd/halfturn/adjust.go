@@ -2,6 +2,7 @@ package main
 
 import (
 	"bytes"
+	"errors"
 	"fmt"
 	"slices"
 	"strings"
@@ -83,6 +84,9 @@ func (r *adjustRequest) run(c *console, sv *survey.Survey) error {
 	r.options.Progress = tell
 	result, err := adjust.Search(ctx, sv, r.options)
 	done()
+	if errors.Is(err, adjust.ErrTooMany) {
+		return fmt.Errorf("%w: --only wedge,mount makes only such changes, --allow sets how far they may go", err)
+	}
 	if err != nil {
 		return err
 	}

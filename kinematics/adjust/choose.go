@@ -1,12 +1,16 @@
 package adjust
 
 import (
+	"errors"
 	"fmt"
 	"slices"
 	"strings"
 
 	"halfturn/kinematics/survey"
 )
+
+// ErrTooMany is the error of a search that nobody narrowed down.
+var ErrTooMany = errors.New(`choose some kinds of change, or list those that are possible in the file ("adjust")`)
 
 // choose returns the changes to try and the part of the result that tells of
 // them.
@@ -19,7 +23,13 @@ func choose(s *survey.Survey, opts Options) (*Result, []*change, error) {
 	if assumed {
 		asked, refused = Defaults(s)
 	}
-	asked = allow(asked, opts.Allow)
+	asked = slices.DeleteFunc(allow(asked, opts.Allow), func(c survey.Change) bool {
+		return opts.Only != nil && !slices.Contains(opts.Only, c.Change)
+	})
+	if n := len(asked); assumed && n > survey.MaxChanges {
+		return nil, nil, fmt.Errorf("%d changes are usual on a driveline of %d shafts: want at most %d: %w",
+			n, len(s.Shafts), survey.MaxChanges, ErrTooMany)
+	}
 	if err := opts.check(s, asked); err != nil {
 		return nil, nil, err
 	}
@@ -27,9 +37,6 @@ func choose(s *survey.Survey, opts Options) (*Result, []*change, error) {
 	g := newGeometry(s)
 	var changes []*change
 	for _, c := range asked {
-		if opts.Only != nil && !slices.Contains(opts.Only, c.Change) {
-			continue
-		}
 		made, err := newChange(s, g, c)
 		switch {
 		case err != nil:

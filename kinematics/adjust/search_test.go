@@ -167,6 +167,28 @@ func TestDefaultsOfALongDriveline(t *testing.T) {
 	}
 }
 
+// More changes can be usual than a search takes: then it is said what to do, and
+// that does it.
+func TestTooManyUsualChanges(t *testing.T) {
+	t.Parallel()
+	s := &survey.Survey{RPM: 1000, Limits: survey.OnlyLimits(map[string]float64{survey.LimitEquivalentAngle: 0.1})}
+	for k := range 40 {
+		s.Shafts = append(s.Shafts, survey.Shaft{DownDeg: survey.Readings{float64(k % 2)}, Length: 500})
+	}
+	_, err := Search(t.Context(), s, Options{})
+	if want := "114 changes are usual on a driveline of 40 shafts: want at most 100"; !errors.Is(err, ErrTooMany) || !strings.Contains(err.Error(), want) {
+		t.Errorf("got error %v, want %q", err, want)
+	}
+	r := search(t, s, Options{Only: []string{survey.ChangeWedge, survey.ChangeMount}})
+	if len(r.Changes) != 2 {
+		t.Errorf("got %v, want the wedge and the mount", r.Changes)
+	}
+	s.Adjust = []survey.Change{{Change: survey.ChangeMount, On: s.Complete().Shafts[0].Name, From: 0, To: 9, Step: 3}}
+	if r = search(t, s, Options{}); len(r.Changes) != 1 {
+		t.Errorf("got %v, want the one change listed", r.Changes)
+	}
+}
+
 func TestFineNeedsNoChange(t *testing.T) {
 	t.Parallel()
 	s := onePiece(3, 6, 3)

@@ -6,6 +6,9 @@ import (
 	"strings"
 )
 
+// MaxChanges that a survey may list.
+const MaxChanges = maxExtras
+
 // MaxSteps of one change: more than anyone has shims, and few enough to try all.
 const MaxSteps = 10_000
 
