@@ -94,7 +94,7 @@ func TestRangeErrorMatches(t *testing.T) {
 			t.Errorf("SingleJoint(%v, 0): got no error", beta)
 		}
 	}
-	for _, n := range []int{-1, 0, 23, 1<<20 + 1} {
+	for _, n := range []int{-1, 0, 1<<20 + 1} {
 		if _, err := kinematics.NewRevolution(n); err == nil {
 			t.Errorf("NewRevolution(%d): got no error", n)
 		}

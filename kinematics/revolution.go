@@ -1,6 +1,7 @@
 package kinematics
 
 import (
+	"fmt"
 	"math"
 
 	"gonum.org/v1/gonum/integrate"
@@ -25,14 +26,15 @@ type Track struct {
 	Lead, Ratio, Accel []float64
 }
 
-// fewestSteps is the least number of positions that still tells the eighth
-// order from an alias of a lower one.
-const fewestSteps = 24
+// mostSteps is the largest number of positions in a turn.
+const mostSteps = 1 << 20
 
-// NewRevolution returns a revolution of n positions from θ = 0, n ≥ 24.
+// NewRevolution returns a revolution of n positions from θ = 0, 1 ≤ n ≤ 2²⁰.
+// Integrals and Orders want enough of them for the orders that matter, some 24 for
+// usual angles.
 func NewRevolution(n int) (*Revolution, error) {
-	if n < fewestSteps || n > 1<<20 {
-		return nil, &RangeError{"positions", float64(n), "", "24 to 1048576 in a turn"}
+	if n < 1 || n > mostSteps {
+		return nil, &RangeError{"positions", float64(n), "", fmt.Sprintf("1 to %d in a turn", mostSteps)}
 	}
 	period := n
 	if n%2 == 0 {

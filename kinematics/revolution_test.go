@@ -145,6 +145,23 @@ func TestOrdersRefusesOrdersBeyondTheSteps(t *testing.T) {
 	}
 }
 
+func TestFewPositions(t *testing.T) {
+	t.Parallel()
+	m, err := kinematics.SingleJoint(20*deg, 0.3)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for n := 1; n <= 12; n++ {
+		r := sample(t, n, []kinematics.Motion{m})
+		for i, theta := range r.Theta {
+			// Rounding of θ − μ, as above.
+			if got, want := r.Shafts[0].Ratio[i], m.At(theta).Ratio; math.Abs(got-want) > 1e-15 {
+				t.Errorf("position %d of %d: ratio %v, want %v", i, n, got, want)
+			}
+		}
+	}
+}
+
 func TestSampleReusesItsBuffers(t *testing.T) {
 	motions := mustNew(t, inPlane(0, 5, 1), nil).Driving(nil)
 	r := sample(t, 72, motions)

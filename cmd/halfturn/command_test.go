@@ -108,7 +108,7 @@ func TestCommandLineMistakes(t *testing.T) {
 		{"no speed", []string{"check", "--down", "3,4", "--rpm", "0"}, exitUsage, "want a speed above 0"},
 		{"speed NaN", []string{"check", "--down", "3,4", "--rpm", "NaN"}, exitUsage, "rpm: NaN"},
 		{"speed of a file below zero", []string{"check", example, "--rpm=-5"}, exitUsage, "rpm: -5"},
-		{"few steps", []string{"series", "--down", "3,4", "--steps", "8"}, exitUsage, "--steps"},
+		{"no steps", []string{"series", "--down", "3,4", "--steps", "0"}, exitUsage, "--steps"},
 		{"no such file", []string{"check", "no/such.json"}, exitFailed, "no/such.json: no such file"},
 		{"a folder", []string{"check", t.TempDir()}, exitFailed, "is a directory"},
 		{"operand of schema", []string{"schema", "x"}, exitUsage, "takes no operand"},
