@@ -1,7 +1,9 @@
 package adjust
 
 import (
+	"context"
 	"math"
+	"runtime"
 
 	"halfturn/kinematics"
 	"halfturn/kinematics/limits"
@@ -39,15 +41,13 @@ func inPoses(s *survey.Survey, all bool) []posed {
 // states returns the survey judged as measured and, if all are wanted, in every
 // other pose.
 func states(s *survey.Survey, all bool) ([]State, error) {
-	var list []State
-	for _, p := range inPoses(s, all) {
-		state, err := newState(p)
-		if err != nil {
-			return nil, err
-		}
-		list = append(list, state)
-	}
-	return list, nil
+	poses := inPoses(s, all)
+	list := make([]State, len(poses))
+	err := parallel(context.Background(), runtime.GOMAXPROCS(0), len(poses), func(_, i int) (err error) {
+		list[i], err = newState(poses[i])
+		return err
+	})
+	return list, err
 }
 
 func newState(p posed) (State, error) {
