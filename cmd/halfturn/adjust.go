@@ -37,14 +37,7 @@ changes are tried and named.
 			flags.StringVar(&r.write, "write", "", "`FILE` to write the corrected driveline to")
 			flags.IntVar(&r.plan, "plan", 1, "`number` of the plan to write")
 			flags.BoolVar(&r.asJSON, "json", false, "print a JSON document for programs")
-			from := newJudgedSource(flags)
-			return func(c *console, operands []string) error {
-				sv, err := from.survey(c, operands)
-				if err != nil {
-					return err
-				}
-				return r.run(c, sv)
-			}
+			return newJudgedSource(flags).then(r.run)
 		},
 	}
 }
@@ -59,8 +52,8 @@ type adjustRequest struct {
 }
 
 func (r *adjustRequest) run(c *console, sv *survey.Survey) error {
-	if r.plan < 1 || r.plan > adjust.DefaultPlans {
-		return usagef("--plan: %d: want a number from 1 to %d", r.plan, adjust.DefaultPlans)
+	if r.plan < 1 || r.plan > adjust.MostPlans {
+		return usagef("--plan: %d: want a number from 1 to %d", r.plan, adjust.MostPlans)
 	}
 	if r.options.MostParts < 0 {
 		return usagef("--parts: %d: want a number above 0", r.options.MostParts)

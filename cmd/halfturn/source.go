@@ -80,6 +80,17 @@ func (s *source) survey(c *console, operands []string) (*survey.Survey, error) {
 	return sv, nil
 }
 
+// then returns a command that does the rest with the driveline.
+func (s *source) then(rest func(*console, *survey.Survey) error) func(*console, []string) error {
+	return func(c *console, operands []string) error {
+		sv, err := s.survey(c, operands)
+		if err != nil {
+			return err
+		}
+		return rest(c, sv)
+	}
+}
+
 // readSurvey reads a driveline file, or standard input for "-".
 func readSurvey(c *console, path string) (*survey.Survey, error) {
 	if path == "-" {

@@ -36,14 +36,7 @@ vehicle, as in "wedge(axle pinion)", which moves the geometry as it does there.
 			flags.StringArrayVar(&r.vary, "vary", nil, "`quantity` and its range; give it twice for a map")
 			flags.StringSliceVar(&r.show, "show", nil, "`quantities` to show, by the names of the CSV columns (default: all)")
 			r.image = newImageFlags(flags)
-			from := newJudgedSource(flags)
-			return func(c *console, operands []string) error {
-				sv, err := from.survey(c, operands)
-				if err != nil {
-					return err
-				}
-				return r.run(c, sv)
-			}
+			return newJudgedSource(flags).then(r.run)
 		},
 	}
 }

@@ -81,7 +81,7 @@ func (o Options) check(s *survey.Survey, changes []survey.Change) error {
 	for _, count := range []struct {
 		name  string
 		value int
-	}{{"changes at once", o.MostParts}, {"plans", o.MostPlans}, {"workers", o.Workers}} {
+	}{{"changes at once", o.MostParts}, {"workers", o.Workers}} {
 		if count.value < 0 {
 			return fmt.Errorf("%d %s: want 1 or more, or 0 for the program's choice", count.value, count.name)
 		}

@@ -25,8 +25,6 @@ type Options struct {
 	AllPoses bool
 	// MostParts is how many changes a plan may combine; 0: all there are.
 	MostParts int
-	// MostPlans to return; 0: DefaultPlans.
-	MostPlans int
 	// Workers is how many goroutines search; 0: one for each core.
 	Workers int
 	// Progress, unless nil, is called from one goroutine now and then with how
@@ -35,8 +33,8 @@ type Options struct {
 	Progress func(tried, most int64)
 }
 
-// DefaultPlans is how many plans Search returns at the most.
-const DefaultPlans = 6
+// MostPlans is how many plans Search returns at the most.
+const MostPlans = 6
 
 // Result is what can be done about a driveline.
 type Result struct {
@@ -127,7 +125,7 @@ func Search(ctx context.Context, s *survey.Survey, opts Options) (*Result, error
 		}
 		r.SetAside = rest.breaches(r.Before, true)
 	}
-	r.Plans, err = rest.plans(ctx, picks, cmp.Or(opts.MostPlans, DefaultPlans))
+	r.Plans, err = rest.plans(ctx, picks, MostPlans)
 	if err == nil && (len(r.Plans) == 0 || r.Plans[0].Outcome != limits.Within) {
 		r.Needed, err = q.needed(ctx, changes)
 	}

@@ -4,7 +4,10 @@ import (
 	"cmp"
 	"math"
 	"math/rand/v2"
+	"slices"
 	"sync"
+
+	"gonum.org/v1/gonum/stat"
 
 	"halfturn/kinematics/survey"
 )
@@ -52,8 +55,9 @@ func propagate(s *survey.Survey, g *Gauge) ([]Input, []spread, error) {
 	var wg sync.WaitGroup
 	for q, sample := range samples {
 		wg.Go(func() {
-			spreads[q].Low = quantile((1-Coverage)/2, sample)
-			spreads[q].High = quantile((1+Coverage)/2, sample)
+			slices.Sort(sample)
+			spreads[q].Low = stat.Quantile((1-Coverage)/2, stat.LinInterp, sample, nil)
+			spreads[q].High = stat.Quantile((1+Coverage)/2, stat.LinInterp, sample, nil)
 		})
 	}
 	wg.Wait()
