@@ -30,11 +30,7 @@ far as the reading errors allow.
 			strict := flags.Bool("strict", false, "exit with status 3 unless every verdict is \"within\"")
 			felt := newFeltFlags(flags)
 			from := newJudgedSource(flags)
-			return func(c *console, operands []string) error {
-				sv, err := from.survey(c, operands)
-				if err != nil {
-					return err
-				}
+			return from.then(func(c *console, sv *survey.Survey) error {
 				result, err := newChecked(sv)
 				if err != nil {
 					return err
@@ -51,7 +47,7 @@ far as the reading errors allow.
 					return errNotWithin
 				}
 				return err
-			}
+			})
 		},
 	}
 }

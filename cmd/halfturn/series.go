@@ -9,6 +9,7 @@ import (
 
 	"halfturn/kinematics"
 	"halfturn/kinematics/limits"
+	"halfturn/kinematics/survey"
 )
 
 func seriesCommand() command {
@@ -32,11 +33,7 @@ rotation, zero when the ears of its yoke lie level, and ratios are to its speed.
 			steps := flags.Int("steps", 360, "`positions` in the turn, from 0")
 			coasting := flags.Bool("coasting", false, "the last shaft turns uniformly and drives the others")
 			from := newSource(flags)
-			return func(c *console, operands []string) error {
-				sv, err := from.survey(c, operands)
-				if err != nil {
-					return err
-				}
+			return from.then(func(c *console, sv *survey.Survey) error {
 				d, err := sv.Driveline()
 				if err != nil {
 					return err
@@ -55,7 +52,7 @@ rotation, zero when the ears of its yoke lie level, and ratios are to its speed.
 					c.remark("no speed given (--rpm): accelerations are left empty")
 				}
 				return writeSeries(csv.NewWriter(c.out), r, rpm)
-			}
+			})
 		},
 	}
 }
