@@ -21,7 +21,7 @@ import (
 func compareGallery(t *testing.T, committed string) {
 	t.Helper()
 	drawn := fileNames(t, "gallery")
-	if updatePages {
+	if update {
 		for _, name := range drawn {
 			data, err := os.ReadFile(filepath.Join("gallery", name))
 			if err == nil {

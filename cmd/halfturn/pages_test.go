@@ -22,12 +22,9 @@ func invoke(stdin string, args ...string) (code int, stdout, stderr string) {
 	return code, out.String(), errOut.String()
 }
 
-// updatePages has the pages and their figures written anew.
-var updatePages = os.Getenv("UPDATE_PAGES") != ""
-
 // TestDocumentedCommands runs every command of the console blocks of the pages
 // in a folder that holds nothing but the examples, and compares what they print
-// and draw with what the page shows. Run the tests with UPDATE_PAGES=1 to have
+// and draw with what the page shows. Run the tests with UPDATE=1 to have
 // the pages and the gallery written anew.
 func TestDocumentedCommands(t *testing.T) {
 	for _, page := range []string{"README.md", "examples/README.md"} {
@@ -47,7 +44,7 @@ func TestDocumentedCommands(t *testing.T) {
 			}
 			got := replay(t, string(text))
 			if got != string(text) {
-				if updatePages {
+				if update {
 					if err := os.WriteFile(path, []byte(got), 0o644); err != nil {
 						t.Fatal(err)
 					}

@@ -107,8 +107,12 @@ func (b bench) nudges(s *survey.Survey, settings []setting) []Nudge {
 	return list
 }
 
-// tightest returns the quantity with the least room after the settings; ok is
-// false where they make no driveline.
+// sameRoom is by how much margins may differ that only rounding tells apart, as
+// those of the two joints of a Z arrangement.
+const sameRoom = 1e-12
+
+// tightest returns the quantity with the least room after the settings, of several
+// the first; ok is false where they make no driveline.
 func (b bench) tightest(settings []setting) (t Tightest, ok bool) {
 	least := b.try(settings)
 	if least == impossible {
@@ -118,8 +122,8 @@ func (b bench) tightest(settings []setting) (t Tightest, ok bool) {
 		for q, v := range r.values {
 			judged := r.gauge.Judged[q]
 			limit := judged.Limit
-			if m := limit.Margin(v); m == least.margin && !r.aside[q] {
-				t = Tightest{r.pose, judged.Subject, limit.Quantity, v, limit.Value, limit.Unit, m}
+			if m := limit.Margin(v); m-least.margin < sameRoom && !r.aside[q] {
+				return Tightest{r.pose, judged.Subject, limit.Quantity, v, limit.Value, limit.Unit, m}, true
 			}
 		}
 	}
