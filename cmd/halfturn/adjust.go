@@ -9,6 +9,7 @@ import (
 
 	"github.com/spf13/pflag"
 
+	"halfturn/cmd/halfturn/findings"
 	"halfturn/kinematics/adjust"
 	"halfturn/kinematics/survey"
 )
@@ -75,21 +76,24 @@ func (r *adjustRequest) run(c *console, sv *survey.Survey) error {
 	defer stop()
 	tell, done := progress(c)
 	r.options.Progress = tell
-	result, err := adjust.Search(ctx, sv, r.options)
+	found, err := findings.New(ctx, sv, findings.Options{Correct: true, Search: r.options})
 	done()
+	if err == nil {
+		err = found.NoCorrection
+	}
 	if errors.Is(err, adjust.ErrTooMany) {
 		return fmt.Errorf("%w: --only wedge,mount makes only such changes, --allow sets how far they may go", err)
 	}
 	if err != nil {
 		return err
 	}
-	if err := r.writeSurvey(c, result); err != nil {
+	if err := r.writeSurvey(c, found.Correction); err != nil {
 		return err
 	}
 	if r.asJSON {
-		return writeJSON(c, newAdjustDocument(sv, result))
+		return writeJSON(c, found.CorrectionDocument())
 	}
-	writeAdjust(c.out, sv, result)
+	found.WriteCorrection(c.out)
 	return nil
 }
 

@@ -7,6 +7,8 @@ import (
 	"path/filepath"
 	"strings"
 	"testing"
+
+	"halfturn/cmd/halfturn/findings"
 )
 
 func example(name string) string { return filepath.Join(root, "examples", name) }
@@ -33,7 +35,7 @@ func TestAdjustWritesWhatCheckConfirms(t *testing.T) {
 func TestAdjustJSON(t *testing.T) {
 	t.Parallel()
 	_, text, _ := invoke("", "adjust", example("two-piece.json"), "--json")
-	var doc adjustDocument
+	var doc findings.CorrectionDocument
 	if err := json.Unmarshal([]byte(text), &doc); err != nil {
 		t.Fatal(err)
 	}
@@ -92,7 +94,7 @@ func TestAdjustTellsHowClosely(t *testing.T) {
 func TestAdjustOnlyAndAllow(t *testing.T) {
 	t.Parallel()
 	_, text, _ := invoke("", "adjust", example("two-piece.json"), "--only", "wedge", "--allow", "wedge(axle pinion)=-2:2:0.5", "--json")
-	var doc adjustDocument
+	var doc findings.CorrectionDocument
 	if err := json.Unmarshal([]byte(text), &doc); err != nil {
 		t.Fatal(err)
 	}
@@ -195,7 +197,7 @@ func TestAdjustSetsAsideWhatNothingMends(t *testing.T) {
 		t.Errorf("got\n%s", text)
 	}
 	_, text, _ = invoke("", append(args, "--json")...)
-	var doc adjustDocument
+	var doc findings.CorrectionDocument
 	if err := json.Unmarshal([]byte(text), &doc); err != nil {
 		t.Fatal(err)
 	}

@@ -1,13 +1,9 @@
 package main
 
 import (
-	"strings"
-
 	"github.com/spf13/pflag"
 
-	"halfturn/kinematics"
-	"halfturn/kinematics/adjust"
-	"halfturn/kinematics/limits"
+	"halfturn/cmd/halfturn/findings"
 	"halfturn/kinematics/survey"
 )
 
@@ -31,75 +27,25 @@ far as the reading errors allow.
 			felt := newFeltFlags(flags)
 			from := newJudgedSource(flags)
 			return from.then(func(c *console, sv *survey.Survey) error {
-				result, err := newChecked(sv)
+				ctx, stop := c.interruptible()
+				defer stop()
+				found, err := findings.New(ctx, sv, findings.Options{})
 				if err != nil {
 					return err
 				}
-				if result.felt, err = felt.diagnose(sv); err != nil {
+				if found.Felt, err = felt.diagnose(sv); err != nil {
 					return err
 				}
 				if *asJSON {
-					err = writeJSON(c, newCheckDocument(result))
+					err = writeJSON(c, found.Document())
 				} else {
-					writeCheck(c.out, result)
+					found.WriteText(c.out)
 				}
-				if err == nil && *strict && !result.within() {
+				if err == nil && *strict && !found.Within() {
 					return errNotWithin
 				}
 				return err
 			})
 		},
 	}
-}
-
-// checked is everything that check says of a driveline.
-type checked struct {
-	survey    *survey.Survey
-	rpm       float64 // of the first shaft; 0: not given
-	analysis  *kinematics.Analysis
-	judgement *limits.Judgement
-	poses     []adjust.State // as measured, then in each pose; empty without poses
-	felt      *limits.Felt   // nil: no vibration was given
-}
-
-func newChecked(sv *survey.Survey) (*checked, error) {
-	d, err := sv.Driveline()
-	if err != nil {
-		return nil, err
-	}
-	c := &checked{survey: sv, rpm: limits.RPM(sv)}
-	if c.analysis, err = d.Analyse(); err != nil {
-		return nil, err
-	}
-	if len(sv.Poses) == 0 {
-		c.judgement, err = limits.Judge(sv)
-		return c, err
-	}
-	travel, err := adjust.NewTravel(sv)
-	if err != nil {
-		return nil, err
-	}
-	c.poses, c.judgement = travel.States, travel.States[0].Judgement
-	return c, nil
-}
-
-// within reports whether every verdict is within, in every pose.
-func (c *checked) within() bool {
-	for _, s := range c.poses {
-		if s.Judgement.Outcome != limits.Within {
-			return false
-		}
-	}
-	return c.judgement.Outcome == limits.Within
-}
-
-// elsewhere names the poses that are not within.
-func (c *checked) elsewhere() string {
-	var names []string
-	for _, s := range c.poses {
-		if s.Pose != "" && s.Judgement.Outcome != limits.Within {
-			names = append(names, s.Pose)
-		}
-	}
-	return strings.Join(names, ", ")
 }

@@ -7,6 +7,8 @@ import (
 	"strconv"
 	"strings"
 	"testing"
+
+	"halfturn/cmd/halfturn/findings"
 )
 
 func TestCheckEveryExample(t *testing.T) {
@@ -94,7 +96,7 @@ func checkSeries(t *testing.T, args ...string) {
 func TestCheckOfOneJoint(t *testing.T) {
 	t.Parallel()
 	_, text, _ := invoke("", "check", "--down", "0,20", "--rpm", "1000", "--json")
-	var doc checkDocument
+	var doc findings.Document
 	if err := json.Unmarshal([]byte(text), &doc); err != nil {
 		t.Fatal(err)
 	}
@@ -126,7 +128,7 @@ func TestCheckOfOneJoint(t *testing.T) {
 func TestNoSpeedNoAcceleration(t *testing.T) {
 	t.Parallel()
 	_, text, _ := invoke("", "check", "--down", "0,20", "--json")
-	var doc checkDocument
+	var doc findings.Document
 	if err := json.Unmarshal([]byte(text), &doc); err != nil {
 		t.Fatal(err)
 	}

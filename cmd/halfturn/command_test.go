@@ -7,6 +7,8 @@ import (
 	"strings"
 	"testing"
 	"unicode/utf8"
+
+	"halfturn/cmd/halfturn/text"
 )
 
 // exampleFiles returns the paths of the example drivelines.
@@ -45,11 +47,11 @@ func TestHelp(t *testing.T) {
 }
 
 // requireWidth wants lines that fit a narrow terminal.
-func requireWidth(t *testing.T, text string) {
+func requireWidth(t *testing.T, output string) {
 	t.Helper()
-	for line := range strings.Lines(text) {
-		if utf8.RuneCountInString(strings.TrimRight(line, "\n")) > lineWidth {
-			t.Errorf("wider than %d columns: %s", lineWidth, line)
+	for line := range strings.Lines(output) {
+		if utf8.RuneCountInString(strings.TrimRight(line, "\n")) > text.Width {
+			t.Errorf("wider than %d columns: %s", text.Width, line)
 		}
 	}
 }

@@ -7,6 +7,7 @@ import (
 
 	"github.com/spf13/pflag"
 
+	"halfturn/cmd/halfturn/findings"
 	"halfturn/examples"
 	"halfturn/plotting"
 )
@@ -56,11 +57,13 @@ func demo(c *console, folder string) error {
 	if err != nil {
 		return err
 	}
-	result, err := newChecked(sv)
+	ctx, stop := c.interruptible()
+	defer stop()
+	found, err := findings.New(ctx, sv, findings.Options{})
 	if err != nil {
 		return err
 	}
-	writeCheck(c.out, result)
+	found.WriteText(c.out)
 	subject, err := plotSubjectOf(sv)
 	if err != nil {
 		return err

@@ -2,9 +2,12 @@ package main
 
 import (
 	"cmp"
+	"fmt"
 	"strings"
 
+	"halfturn/cmd/halfturn/findings"
 	"halfturn/kinematics"
+	"halfturn/kinematics/adjust"
 	"halfturn/kinematics/limits"
 	"halfturn/kinematics/survey"
 	"halfturn/plotting"
@@ -145,4 +148,30 @@ func figureNamed(name string) (figure, error) {
 		names = append(names, f.name)
 	}
 	return figure{}, usagef("--figure: %q: want one of %s", name, strings.Join(names, ", "))
+}
+
+// travelFigure draws a driveline across the poses of its file.
+func travelFigure(sv *survey.Survey) (*plotting.Figure, error) {
+	if len(sv.Poses) == 0 {
+		return nil, fmt.Errorf("%s: no poses: want a file that has some", sv.Name)
+	}
+	travel, err := adjust.NewTravel(sv)
+	if err != nil {
+		return nil, err
+	}
+	limit, err := equivalentLimit(sv)
+	if err != nil {
+		return nil, err
+	}
+	t := plotting.Travel{Name: sv.Name, Shaft: travel.Shaft, Limit: limit / kinematics.Degree}
+	for _, j := range sv.Joints {
+		t.Joints = append(t.Joints, j.Name)
+	}
+	for i, s := range travel.States {
+		t.Poses = append(t.Poses, plotting.Pose{
+			Name: findings.PoseName(s), SlopeDeg: travel.SlopeDeg[i],
+			LeftDeg: s.EquivalentAngleDeg, WorkingAngle: s.WorkingAngleDeg,
+		})
+	}
+	return plotting.TravelCurve(t)
 }

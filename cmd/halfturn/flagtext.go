@@ -6,6 +6,8 @@ import (
 	"unicode/utf8"
 
 	"github.com/spf13/pflag"
+
+	"halfturn/cmd/halfturn/text"
 )
 
 // flagWidth is how much of a line the names of flags take.
@@ -31,7 +33,7 @@ func flagText(flags *pflag.FlagSet) string {
 			b.WriteString(name + "\n")
 			name = ""
 		}
-		b.WriteString(wrap(fmt.Sprintf("%-*s", flagWidth, name), does))
+		b.WriteString(text.Wrap(fmt.Sprintf("%-*s", flagWidth, name), does))
 	})
 	return b.String()
 }

@@ -6,6 +6,8 @@ import (
 	"strings"
 
 	"github.com/spf13/pflag"
+
+	"halfturn/cmd/halfturn/findings"
 )
 
 const intro = `halfturn - what a chain of Cardan joints does to rotation
@@ -29,21 +31,6 @@ FILE is a driveline file (see halfturn schema), or - for standard input.
 halfturn COMMAND --help tells more.
 `
 
-// cautions are shown wherever somebody may act on the result.
-const cautions = `Before you measure or change anything: engine off, gear in neutral, nothing
-turning; wheels chocked; the vehicle on rated stands on firm level ground with
-the suspension at ride height, and never under a vehicle on a jack alone. Mark
-yokes and shafts before you part them. Torque fasteners as the maker says. The
-maker's specification and local rules overrule this program, and a qualified
-person decides.
-
-The model knows rigid shafts and ideal joints only. It leaves out joint play,
-bending, unbalance, rubber couplings and mounts, and torsional resonance.
-`
-
-// shortCaution ends the output of what somebody may act on.
-const shortCaution = "Engine off, wheels chocked, rated stands, ride height. The maker's specification overrules this; a qualified person decides. See halfturn --help."
-
 func overview() string {
 	var b strings.Builder
 	b.WriteString(intro)
@@ -52,7 +39,7 @@ func overview() string {
 		fmt.Fprintf(&b, "  %-9s %s\n", cmd.name, cmd.summary)
 	}
 	b.WriteString(examplesOfUse)
-	b.WriteString("\n" + cautions)
+	b.WriteString("\n" + findings.Cautions)
 	b.WriteString("\nExit status: 0 done; 1 the input or the run failed; 2 the command line is\nwrong; 3 check --strict found a verdict that is not \"within\".\n")
 	return b.String()
 }

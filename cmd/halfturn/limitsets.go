@@ -8,6 +8,8 @@ import (
 
 	"github.com/spf13/pflag"
 
+	"halfturn/cmd/halfturn/findings"
+	"halfturn/cmd/halfturn/text"
 	"halfturn/kinematics/limits"
 	"halfturn/kinematics/survey"
 )
@@ -64,14 +66,14 @@ func setsNamed(names []string) ([]limits.Set, error) {
 }
 
 func writeSet(w io.Writer, set limits.Set, rpm float64) {
-	fmt.Fprint(w, wrap(set.Name+": ", fmt.Sprintf("%s; at %.0f rev/min", set.For, rpm)))
+	fmt.Fprint(w, text.Wrap(set.Name+": ", fmt.Sprintf("%s; at %.0f rev/min", set.For, rpm)))
 	var sources []string
 	for _, l := range set.Limits(rpm) {
 		if !slices.Contains(sources, l.Basis) {
 			sources = append(sources, l.Basis)
 		}
-		fmt.Fprint(w, wrap("  - ", fmt.Sprintf("%s of %s: %s %s (%s) [%d]: %s",
+		fmt.Fprint(w, text.Wrap("  - ", fmt.Sprintf("%s of %s: %s %s (%s) [%d]: %s",
 			l.Quantity, l.AppliesTo, l.Sense, limits.Bounded(l.Value, l.Unit), l.Name, slices.Index(sources, l.Basis)+1, l.Why)))
 	}
-	writeSources(w, sources)
+	findings.WriteSources(w, sources)
 }

@@ -24,11 +24,7 @@ func TestLimitsShowsEverySet(t *testing.T) {
 			}
 		}
 	}
-	for line := range strings.Lines(text) {
-		if len([]rune(line)) > lineWidth+1 {
-			t.Errorf("wider than %d columns: %s", lineWidth, line)
-		}
-	}
+	requireWidth(t, text)
 	_, one, _ := invoke("", "limits", survey.SetMachinery)
 	if strings.Contains(one, survey.SetRoadStrict) || !strings.HasPrefix(one, survey.SetMachinery+": ") {
 		t.Errorf("of one set:\n%s", one)

@@ -8,6 +8,7 @@ import (
 
 	"github.com/spf13/pflag"
 
+	"halfturn/cmd/halfturn/findings"
 	"halfturn/plotting"
 )
 
@@ -58,7 +59,7 @@ func (m *motionRequest) run(c *console, from *source, operands []string) error {
 	if err != nil {
 		return err
 	}
-	subject, err := newCase(sv)
+	subject, err := findings.NewCase(sv)
 	if err != nil {
 		return err
 	}

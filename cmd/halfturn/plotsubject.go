@@ -1,7 +1,7 @@
 package main
 
 import (
-	"halfturn/kinematics/limits"
+	"halfturn/cmd/halfturn/findings"
 	"halfturn/kinematics/survey"
 	"halfturn/plotting"
 )
@@ -47,31 +47,11 @@ func newPlotSubject(c *console, from *source, operands []string) (plotSubject, e
 func plotSubjectOf(surveys ...*survey.Survey) (plotSubject, error) {
 	subject := plotSubject{surveys: surveys}
 	for _, sv := range surveys {
-		one, err := newCase(sv)
+		one, err := findings.NewCase(sv)
 		if err != nil {
 			return plotSubject{}, err
 		}
 		subject.cases = append(subject.cases, one)
 	}
 	return subject, nil
-}
-
-// newCase analyses a driveline for its figures.
-func newCase(sv *survey.Survey) (*plotting.Case, error) {
-	d, err := sv.Driveline()
-	if err != nil {
-		return nil, err
-	}
-	a, err := d.Analyse()
-	if err != nil {
-		return nil, err
-	}
-	c := &plotting.Case{Name: sv.Name, RPM: limits.RPM(sv), Lengths: sv.Lengths(), Driveline: d, Analysis: a}
-	for _, s := range sv.Shafts {
-		c.Shafts = append(c.Shafts, s.Name)
-	}
-	for _, j := range sv.Joints {
-		c.Joints = append(c.Joints, j.Name)
-	}
-	return c, nil
 }

@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"os"
 	"time"
+
+	"halfturn/cmd/halfturn/text"
 )
 
 // progress returns what tells somebody at a terminal how far a search is, once it
@@ -13,15 +15,15 @@ func progress(c *console) (tell func(tried, most int64), done func()) {
 	if f, ok := c.err.(*os.File); !ok || !terminal(f) {
 		return nil, func() {}
 	}
-	text, next := "", time.Now().Add(time.Second)
+	told, next := "", time.Now().Add(time.Second)
 	tell = func(tried, most int64) {
 		if now := time.Now(); now.After(next) {
 			next = now.Add(time.Second / 4)
-			text = fmt.Sprintf("%3.0f %% of %s", 100*float64(tried)/float64(most), count(most, "combination"))
-			fmt.Fprint(c.err, "\r"+text)
+			told = fmt.Sprintf("%3.0f %% of %s", 100*float64(tried)/float64(most), text.Count(most, "combination"))
+			fmt.Fprint(c.err, "\r"+told)
 		}
 	}
-	done = func() { fmt.Fprintf(c.err, "\r%*s\r", len(text), "") }
+	done = func() { fmt.Fprintf(c.err, "\r%*s\r", len(told), "") }
 	return tell, done
 }
 

@@ -5,6 +5,7 @@ import (
 	"strconv"
 	"strings"
 
+	"halfturn/cmd/halfturn/text"
 	"halfturn/kinematics/survey"
 )
 
@@ -24,10 +25,10 @@ func (s *source) quick(c *console) (*survey.Survey, error) {
 	}
 	n := max(len(down), len(right))
 	if n < 2 {
-		return nil, usagef("--down and --right describe %s: want one value for each of at least 2 shafts", count(n, "shaft"))
+		return nil, usagef("--down and --right describe %s: want one value for each of at least 2 shafts", text.Count(n, "shaft"))
 	}
 	if len(phase) > n-2 {
-		return nil, usagef("--phase has %s for %d shafts: want one for each shaft between two joints, %d at most", count(len(phase), "value"), n, n-2)
+		return nil, usagef("--phase has %s for %d shafts: want one for each shaft between two joints, %d at most", text.Count(len(phase), "value"), n, n-2)
 	}
 	s.remarkMissing(c, "down", len(down), n)
 	s.remarkMissing(c, "right", len(right), n)
@@ -60,7 +61,7 @@ func (s *source) quickName() string {
 			parts = append(parts, list.flag+" "+strings.Join(strings.Fields(list.text), ""))
 		}
 	}
-	return brief(strings.Join(parts, "; "), 60)
+	return text.Brief(strings.Join(parts, "; "), 60)
 }
 
 // remarkMissing says so when a list stops short of the shafts.

@@ -1,16 +1,13 @@
 package main
 
 import (
-	"bytes"
-	"context"
-	_ "embed"
-	"html/template"
 	"path/filepath"
 	"strings"
 
 	"github.com/spf13/pflag"
 
-	"halfturn/kinematics/survey"
+	"halfturn/cmd/halfturn/findings"
+	"halfturn/cmd/halfturn/report"
 )
 
 func reportCommand() command {
@@ -40,7 +37,11 @@ of PAGE ends in .html.
 				}
 				ctx, stop := c.interruptible()
 				defer stop()
-				page, err := report(ctx, sv)
+				found, err := findings.New(ctx, sv, findings.Options{Correct: true})
+				if err != nil {
+					return err
+				}
+				page, err := report.New(found, version())
 				if err != nil {
 					return err
 				}
@@ -64,33 +65,3 @@ func checkPageName(path string) error {
 		return usagef("page %q: ending %q: want .html", path, ending)
 	}
 }
-
-// report returns the page of a driveline.
-func report(ctx context.Context, sv *survey.Survey) ([]byte, error) {
-	result, err := newChecked(sv)
-	if err != nil {
-		return nil, err
-	}
-	page, err := newReportPage(result)
-	if err != nil {
-		return nil, err
-	}
-	if page.Correction, err = newCorrection(ctx, result); err != nil {
-		return nil, err
-	}
-	var b bytes.Buffer
-	err = reportTemplate.Execute(&b, page)
-	return b.Bytes(), err
-}
-
-//go:embed report.html.tmpl
-var reportHTML string
-
-//go:embed report.css
-var reportCSS string
-
-// reportTemplate is written as XML, so that its form can be checked.
-var reportTemplate = template.Must(template.New("report").Funcs(template.FuncMap{
-	"short":    short,
-	"interval": interval,
-}).Parse(reportHTML))

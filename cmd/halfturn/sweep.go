@@ -9,6 +9,7 @@ import (
 
 	"github.com/spf13/pflag"
 
+	"halfturn/cmd/halfturn/text"
 	"halfturn/kinematics/adjust"
 	"halfturn/kinematics/survey"
 )
@@ -49,7 +50,7 @@ type sweepRequest struct {
 
 func (r *sweepRequest) run(c *console, sv *survey.Survey) error {
 	if n := len(r.vary); n < 1 || n > 2 {
-		return usagef("--vary is given %s: want it once or twice, such as --vary rpm=500:6000:50", count(n, "time"))
+		return usagef("--vary is given %s: want it once or twice, such as --vary rpm=500:6000:50", text.Count(n, "time"))
 	}
 	if r.image.output != "" {
 		if err := r.image.check(); err != nil {

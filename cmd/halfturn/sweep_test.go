@@ -9,6 +9,8 @@ import (
 	"strconv"
 	"strings"
 	"testing"
+
+	"halfturn/cmd/halfturn/findings"
 )
 
 func TestSweepCSV(t *testing.T) {
@@ -30,7 +32,7 @@ func TestSweepCSV(t *testing.T) {
 	}
 	// In phase at 2000 rev/min: what check says of the same driveline.
 	_, text, _ = invoke("", "check", example("one-piece.json"), "--rpm", "2000", "--json")
-	var doc checkDocument
+	var doc findings.Document
 	if err := json.Unmarshal([]byte(text), &doc); err != nil {
 		t.Fatal(err)
 	}

@@ -6,6 +6,7 @@ import (
 
 	"github.com/spf13/pflag"
 
+	"halfturn/cmd/halfturn/text"
 	"halfturn/kinematics/proof"
 )
 
@@ -40,7 +41,7 @@ func verify(w io.Writer, checks []proof.Check) error {
 	for _, check := range checks {
 		if !check.OK() {
 			failing++
-			fmt.Fprint(w, wrap("! ", complaint(check)))
+			fmt.Fprint(w, text.Wrap("! ", complaint(check)))
 		}
 	}
 	fmt.Fprintf(w, "%d values agree, %d are off.\n", len(checks)-failing, failing)

@@ -7,6 +7,7 @@ import (
 	"slices"
 	"strings"
 
+	"halfturn/cmd/halfturn/text"
 	"halfturn/kinematics/proof"
 )
 
@@ -19,7 +20,7 @@ var marks = []struct {
 	{proof.Misprint, "†", "a misprint; ours is compared with what must stand there"},
 }
 
-// checkLine is a line of the table of checks, lineWidth wide.
+// checkLine is a line of the table of checks, text.Width wide.
 const checkLine = "%s %-30s %10s %11s %10s %7s %5s\n"
 
 // writeChecks prints a table of checks, which come group by group, and below it
@@ -48,13 +49,13 @@ func writeChecks(w io.Writer, checks []proof.Check) {
 		fmt.Fprintf(w, checkLine, flag, what, c.Printed+mark(c.Kind), ours(c),
 			difference(c.Difference()), fmt.Sprintf("%.2g", c.Tolerance), from)
 	}
-	fmt.Fprint(w, "\n"+wrap("", "S1-03 and so on are the rows of testdata/published.csv, which has the inputs and notes."))
+	fmt.Fprint(w, "\n"+text.Wrap("", "S1-03 and so on are the rows of testdata/published.csv, which has the inputs and notes."))
 	for _, m := range marks {
-		fmt.Fprint(w, wrap(m.mark+" ", m.meaning))
+		fmt.Fprint(w, text.Wrap(m.mark+" ", m.meaning))
 	}
 	fmt.Fprintln(w)
 	for i, source := range sources {
-		fmt.Fprint(w, wrap(fmt.Sprintf("%4s ", fmt.Sprintf("[%d]", i+1)), source))
+		fmt.Fprint(w, text.Wrap(fmt.Sprintf("%4s ", fmt.Sprintf("[%d]", i+1)), source))
 	}
 	fmt.Fprintln(w)
 }

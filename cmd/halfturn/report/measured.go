@@ -1,4 +1,4 @@
-package main
+package report
 
 import (
 	"fmt"
@@ -6,6 +6,7 @@ import (
 	"strconv"
 	"strings"
 
+	"halfturn/cmd/halfturn/findings"
 	"halfturn/kinematics/adjust"
 	"halfturn/kinematics/limits"
 	"halfturn/kinematics/survey"
@@ -13,10 +14,10 @@ import (
 
 // measured is a survey as it was entered, for the page of a report.
 type measured struct {
-	General table // names and values
-	Shafts  table
-	Joints  table  // nil: nothing was measured at the joints
-	Blank   string // what blank cells stand for
+	General [][2]string // names and values
+	Shafts  findings.Table
+	Joints  findings.Table // empty: nothing was measured at the joints
+	Blank   string         // what blank cells stand for
 	Poses   []posed
 }
 
@@ -26,8 +27,8 @@ type posed struct {
 	adjust.State
 }
 
-func newMeasured(c *checked) measured {
-	sv := c.survey
+func newMeasured(f *findings.Findings) measured {
+	sv := f.Survey
 	m := measured{
 		General: measuredGeneral(sv),
 		Shafts:  measuredShafts(sv),
@@ -38,21 +39,21 @@ func newMeasured(c *checked) measured {
 		m.Blank = "The shafts between two joints run from joint centre to joint centre. What else is blank was not entered and counts as 0."
 	}
 	for i, pose := range sv.Poses {
-		m.Poses = append(m.Poses, posed{measuredAnew(sv, pose), c.poses[i+1]}) // behind that as measured
+		m.Poses = append(m.Poses, posed{measuredAnew(sv, pose), f.Poses[i+1]}) // behind that as measured
 	}
 	return m
 }
 
-func measuredGeneral(sv *survey.Survey) table {
-	t := table{
+func measuredGeneral(sv *survey.Survey) [][2]string {
+	t := [][2]string{
 		{"Speed of the first shaft", enteredSpeed(sv)},
 		{"Error of a reading of slope or heading", enteredError(sv.ReadingErrorDeg, "°")},
 	}
 	if sv.PhaseErrorDeg > 0 || slices.ContainsFunc(sv.Shafts, func(s survey.Shaft) bool { return s.PhaseDeg != 0 }) {
-		t = append(t, []string{"Error of a phase", enteredError(sv.PhaseErrorDeg, "°")})
+		t = append(t, [2]string{"Error of a phase", enteredError(sv.PhaseErrorDeg, "°")})
 	}
 	if sv.Positioned() {
-		t = append(t, []string{"Error of a position, by tape", enteredError(sv.TapeError, " "+string(sv.Units))})
+		t = append(t, [2]string{"Error of a position, by tape", enteredError(sv.TapeError, " "+string(sv.Units))})
 	}
 	return t
 }
@@ -97,41 +98,38 @@ func enteredError(v float64, unit string) string {
 	return "±" + entered(v) + unit
 }
 
-func measuredShafts(sv *survey.Survey) table {
-	columns := table{{"shaft"}, {"down"}, {"down by inclinometer"}, {"right"}, {"phase"}, {"length, " + string(sv.Units)}}
+func measuredShafts(sv *survey.Survey) findings.Table {
+	t := findings.Table{
+		Head:  []string{"shaft", "down", "down by inclinometer", "right", "phase", "length, " + string(sv.Units)},
+		Names: []int{0},
+	}
 	for i, s := range sv.Shafts {
 		phase := ""
 		if 0 < i && i < len(sv.Shafts)-1 {
 			phase = entered(s.PhaseDeg) + "°"
 		}
-		for column, cell := range []string{
-			s.Name, enteredReadings(s.DownDeg), enteredReadings(s.InclineDeg), enteredReadings(s.RightDeg), phase, given(s.Length),
-		} {
-			columns[column] = append(columns[column], cell)
-		}
+		t.Add(s.Name, enteredReadings(s.DownDeg), enteredReadings(s.InclineDeg), enteredReadings(s.RightDeg), phase, given(s.Length))
 	}
-	return columns.used().transposed()
+	return t.Used()
 }
 
-func measuredJoints(sv *survey.Survey) table {
+func measuredJoints(sv *survey.Survey) findings.Table {
 	unit := ", " + string(sv.Units)
-	columns := table{{"joint"}, {"exact at"}, {"companion"}, {"along" + unit}, {"right" + unit}, {"down" + unit}}
+	t := findings.Table{
+		Head:  []string{"joint", "exact at", "companion", "along" + unit, "right" + unit, "down" + unit},
+		Names: []int{0},
+	}
 	for _, j := range sv.Joints {
-		exact, at := "", []string{"", "", ""}
+		exact, at := "", [3]string{}
 		if j.SynchronousDeg > 0 {
 			exact = entered(j.SynchronousDeg) + "°"
 		}
 		if j.At != nil {
-			at = []string{entered(j.At.Along), entered(j.At.Right), entered(j.At.Down)}
+			at = [3]string{entered(j.At.Along), entered(j.At.Right), entered(j.At.Down)}
 		}
-		for column, cell := range append([]string{j.Name, exact, j.Companion}, at...) {
-			columns[column] = append(columns[column], cell)
-		}
+		t.Add(j.Name, exact, j.Companion, at[0], at[1], at[2])
 	}
-	if columns = columns.used(); len(columns) == 1 {
-		return nil
-	}
-	return columns.transposed()
+	return t.Used()
 }
 
 // measuredAnew words what a pose overrides.
@@ -152,25 +150,6 @@ func measuredAnew(sv *survey.Survey, pose survey.Pose) string {
 			j.Name, entered(j.At.Along), entered(j.At.Right), entered(j.At.Down), sv.Units))
 	}
 	return strings.Join(parts, "; ")
-}
-
-// used returns the columns that hold more than their head, the rows of t being
-// columns.
-func (t table) used() table {
-	return slices.DeleteFunc(t, func(column []string) bool {
-		return !slices.ContainsFunc(column[1:], func(cell string) bool { return cell != "" })
-	})
-}
-
-// transposed returns the table with columns for rows; all must be equally long.
-func (t table) transposed() table {
-	rows := make(table, len(t[0]))
-	for _, column := range t {
-		for i, cell := range column {
-			rows[i] = append(rows[i], cell)
-		}
-	}
-	return rows
 }
 
 // enteredReadings prints readings of an angle and, of several, their mean.

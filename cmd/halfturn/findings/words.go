@@ -1,4 +1,4 @@
-package main
+package findings
 
 import (
 	"fmt"
@@ -10,14 +10,6 @@ import (
 )
 
 // How the text output shows numbers.
-
-// count prints a number of things.
-func count[N int | int64](n N, thing string) string {
-	if n != 1 {
-		thing += "s"
-	}
-	return fmt.Sprintf("%d %s", n, thing)
-}
 
 // degrees prints an angle given in radians, inDegrees one given in degrees.
 func degrees(a float64) string { return inDegrees(a / kinematics.Degree) }

@@ -1,4 +1,4 @@
-package main
+package findings
 
 import (
 	"math/cmplx"
@@ -7,9 +7,9 @@ import (
 	"halfturn/kinematics/limits"
 )
 
-// checkDocument is what check --json prints: stable keys, numbers unrounded,
+// Document is what check --json prints: stable keys, numbers unrounded,
 // units in the names. Accelerations are null when no speed is known.
-type checkDocument struct {
+type Document struct {
 	Name          string              `json:"name"`
 	RPM           float64             `json:"rpm"`
 	SecondOrderHz float64             `json:"second_order_hz"`
@@ -127,27 +127,28 @@ type rotationDocument struct {
 	Fits bool    `json:"fits"`
 }
 
-func newCheckDocument(c *checked) checkDocument {
-	sv, a := c.survey, c.analysis
-	doc := checkDocument{
+// Document returns what check --json prints.
+func (f *Findings) Document() Document {
+	sv, a, rpm := f.Survey, f.Analysis, f.rpm()
+	doc := Document{
 		Name:          sv.Name,
-		RPM:           c.rpm,
-		SecondOrderHz: limits.TurningAt(c.rpm, nil).SecondOrderHz,
-		Outcome:       c.judgement.Outcome,
-		Answer:        c.judgement.Answer,
-		LimitSet:      c.judgement.Set.Name,
-		Verdicts:      mapped(c.judgement.Verdicts, newVerdictDocument),
-		Crossings:     mapped(c.judgement.Crossings, newCrossingDocument),
-		Remarks:       append([]string{}, c.judgement.Remarks...),
+		RPM:           rpm,
+		SecondOrderHz: limits.TurningAt(rpm, nil).SecondOrderHz,
+		Outcome:       f.Judgement.Outcome,
+		Answer:        f.Judgement.Answer,
+		LimitSet:      f.Judgement.Set.Name,
+		Verdicts:      mapped(f.Judgement.Verdicts, newVerdictDocument),
+		Crossings:     mapped(f.Judgement.Crossings, newCrossingDocument),
+		Remarks:       append([]string{}, f.Judgement.Remarks...),
 		Frequencies:   mapped(limits.Turnings(sv), newFrequencyDocument),
-		Poses:         mapped(c.poses, newStateDocument),
-		Felt:          newFeltDocument(c.felt),
+		Poses:         mapped(f.Poses, newStateDocument),
+		Felt:          newFeltDocument(f.Felt),
 		SecondOrder: secondOrderDocument{
 			EquivalentAngleDeg:      a.SecondOrder.Equivalent / kinematics.Degree,
 			ExactEquivalentAngleDeg: a.SecondOrder.Exact / kinematics.Degree,
 		},
 	}
-	speed := c.rpm * kinematics.RPM
+	speed := rpm * kinematics.RPM
 	for k, axis := range sv.Axes() {
 		shaft := sv.Shafts[k]
 		down, right := kinematics.Slopes(axis)
@@ -261,4 +262,31 @@ func known(v float64) *float64 {
 		return nil
 	}
 	return &v
+}
+
+// mapped returns f of every element; never nil, so that JSON shows an empty list.
+func mapped[T, D any](list []T, f func(T) D) []D {
+	docs := make([]D, 0, len(list))
+	for _, v := range list {
+		docs = append(docs, f(v))
+	}
+	return docs
+}
+
+// frequencyDocument is how often everything shakes at one speed; what needs the
+// gearing is null where that is not known.
+type frequencyDocument struct {
+	RPM           float64  `json:"rpm"`
+	SpeedKMH      *float64 `json:"speed_kmh"`
+	SpeedMPH      *float64 `json:"speed_mph"`
+	WheelHz       *float64 `json:"wheel_hz"`
+	ShaftHz       float64  `json:"shaft_hz"`
+	SecondOrderHz float64  `json:"second_order_hz"`
+}
+
+func newFrequencyDocument(x limits.Turning) frequencyDocument {
+	return frequencyDocument{
+		RPM: x.RPM, SpeedKMH: known(x.KMH), SpeedMPH: known(x.MPH),
+		WheelHz: known(x.WheelHz), ShaftHz: x.ShaftHz, SecondOrderHz: x.SecondOrderHz,
+	}
 }

@@ -1,4 +1,4 @@
-package main
+package findings
 
 import (
 	"fmt"
@@ -43,22 +43,23 @@ func certainty(j *limits.Judgement) string {
 	return "whatever the reading errors"
 }
 
-// adjustAnswer is the result in plain sentences.
-func adjustAnswer(r *adjust.Result) string {
+// Cure is what to change, in plain sentences. A Correction must be there.
+func (f *Findings) Cure() string {
+	r := f.Correction
 	switch {
 	case r.Fine:
 		return nothingNeeded(r.Before[0].Judgement)
 	case len(r.Plans) == 0:
 		broken := r.Before[slices.IndexFunc(r.Before, func(s adjust.State) bool { return s.Judgement.Outcome != limits.Within })]
-		text := nothingHelps + " "
+		sentences := nothingHelps + " "
 		if broken.Pose != "" {
-			text += fmt.Sprintf("In the pose %q: ", broken.Pose)
+			sentences += fmt.Sprintf("In the pose %q: ", broken.Pose)
 		}
-		text += broken.Judgement.Answer
+		sentences += broken.Judgement.Answer
 		if r.Needed != nil {
-			text += " Beyond the ranges this would do: " + instructions(r.Needed) + "."
+			sentences += " Beyond the ranges this would do: " + instructions(r.Needed) + "."
 		}
-		return text
+		return sentences
 	}
 	best := &r.Plans[0]
 	if does := brings(best); does != "" {
@@ -99,27 +100,27 @@ func instructions(p *adjust.Plan) string {
 	return strings.Join(texts, "; ")
 }
 
-// nudge is what becomes of a plan when one step is made half a step less or more.
-type nudge struct {
+// Nudge is what becomes of a plan when one step is made half a step less or more.
+type Nudge struct {
 	Step, By string
 	Nearest  string // limit then
 	Kept     bool
 }
 
-// nudges words what half a step does; nothing for a plan that breaks a limit
+// Nudges words what half a step does; nothing for a plan that breaks a limit
 // anyhow.
-func nudges(p *adjust.Plan) []nudge {
+func Nudges(p *adjust.Plan) []Nudge {
 	if brings(p) == "" {
 		return nil
 	}
-	var list []nudge
+	var list []Nudge
 	for _, n := range p.Nudges {
 		step := p.Steps[slices.IndexFunc(p.Steps, func(s adjust.Step) bool { return s.Change == n.Change && s.On == n.On })]
 		way := "less"
 		if (n.By > 0) == (step.Value > 0) {
 			way = "more"
 		}
-		list = append(list, nudge{
+		list = append(list, Nudge{
 			Step: n.Change + " on " + n.On, By: limits.Bounded(math.Abs(n.By), step.Unit) + " " + way,
 			Nearest: tightest(n.Tightest), Kept: n.Tightest.Margin >= 0,
 		})
@@ -141,8 +142,8 @@ func tightest(t adjust.Tightest) string {
 		limits.Amount(t.Value, t.Unit), limits.Bounded(t.Limit, t.Unit))
 }
 
-// triedChange words a change and its range, in deg or the unit of lengths.
-func triedChange(c survey.Change) string {
+// ChangeWords words a change and its range, in deg or the unit of lengths.
+func ChangeWords(c survey.Change) string {
 	step := "any value"
 	if c.Step > 0 {
 		step = fmt.Sprintf("steps of %.4g", c.Step)

@@ -1,4 +1,4 @@
-package main
+package findings
 
 import (
 	"halfturn/kinematics/adjust"
@@ -6,9 +6,9 @@ import (
 	"halfturn/kinematics/survey"
 )
 
-// adjustDocument is what adjust --json prints. Values of changes are in the unit
+// CorrectionDocument is what adjust --json prints. Values of changes are in the unit
 // that stands beside them, accelerations are null when no speed is known.
-type adjustDocument struct {
+type CorrectionDocument struct {
 	Name    string           `json:"name"`
 	Answer  string           `json:"answer"`
 	Fine    bool             `json:"fine"`
@@ -84,9 +84,11 @@ type changeDocument struct {
 	Step   float64 `json:"step"`
 }
 
-func newAdjustDocument(sv *survey.Survey, r *adjust.Result) adjustDocument {
-	doc := adjustDocument{
-		Name: sv.Name, Answer: adjustAnswer(r), Fine: r.Fine,
+// CorrectionDocument returns what adjust --json prints. A Correction must be there.
+func (f *Findings) CorrectionDocument() CorrectionDocument {
+	r := f.Correction
+	doc := CorrectionDocument{
+		Name: f.Survey.Name, Answer: f.Cure(), Fine: r.Fine,
 		Before:   mapped(r.Before, newStateDocument),
 		Plans:    mapped(r.Plans, newPlanDocument),
 		Changes:  mapped(r.Changes, func(c survey.Change) changeDocument { return changeDocument(c) }),

@@ -1,0 +1,127 @@
+package findings
+
+import (
+	"fmt"
+	"io"
+	"slices"
+
+	"halfturn/cmd/halfturn/text"
+	"halfturn/kinematics/adjust"
+	"halfturn/kinematics/limits"
+)
+
+// WriteCorrection prints what can be done about the driveline, the answer first. A
+// Correction must be there.
+func (f *Findings) WriteCorrection(w io.Writer) {
+	r := f.Correction
+	answer := []string{f.Cure()}
+	if len(f.Survey.Poses) > 0 && len(r.Before) == 1 {
+		answer = append(answer, "This is for the driveline as measured; --all-poses looks for what serves in its other poses too.")
+	}
+	f.writeAnswer(w, answer...)
+	f.Plans().Write(w)
+	for i := range r.Plans {
+		writePlan(w, fmt.Sprintf("Plan %d", i+1), r.Before, &r.Plans[i])
+	}
+	if r.Needed != nil {
+		writePlan(w, "What would do, beyond the ranges", r.Before, r.Needed)
+	}
+	if !r.Fine {
+		f.writeTried(w)
+	}
+	fmt.Fprint(w, "\n"+text.Wrap("", ShortCaution+" Measure again after every change."))
+}
+
+// Plans is the table that sets the plans side by side with the driveline as it is;
+// empty without a plan.
+func (f *Findings) Plans() Table {
+	t := Table{
+		Title: "Plans that differ in kind, the best first", Names: []int{36},
+		Head: []string{"plan", "as one joint at", "left rad/s²", "verdict"},
+	}
+	r := f.Correction
+	if r == nil || len(r.Plans) == 0 {
+		return t
+	}
+	add := func(name string, s adjust.State, o limits.Outcome) {
+		t.addVerdict(o, name, inDegrees(s.EquivalentAngleDeg), residual(s))
+	}
+	add("as measured", r.Before[0], r.Before[0].Judgement.Outcome)
+	for i, p := range r.Plans {
+		add(fmt.Sprintf("%d  %s", i+1, p.Kind()), p.After[0], p.Outcome)
+	}
+	return t.Used()
+}
+
+// writePlan prints one plan, with every pose before and after it.
+func writePlan(w io.Writer, title string, before []adjust.State, p *adjust.Plan) {
+	fmt.Fprintf(w, "\n%s: %s - %s\n", title, p.Kind(), p.Outcome)
+	for _, s := range p.Steps {
+		fmt.Fprint(w, text.Wrap("  - ", s.Instruction))
+	}
+	for i, after := range p.After {
+		fmt.Fprint(w, text.Wrap("  ", fmt.Sprintf("%sworking angles %s (were %s)", inPose(after.Pose),
+			angleList(after.WorkingAngleDeg), angleList(before[i].WorkingAngleDeg))))
+	}
+	fmt.Fprint(w, text.Wrap("  ", "least room: "+tightest(p.Tightest)))
+	writeBreaches(w, p.Breaks)
+	writeNudges(w, p)
+}
+
+// mostBreaches is how many verdicts that are not within are told of one plan.
+const mostBreaches = 3
+
+func writeBreaches(w io.Writer, breaks []adjust.Breach) {
+	for i, b := range breaks {
+		if i == mostBreaches {
+			fmt.Fprintf(w, "  and %d more not within\n", len(breaks)-i)
+			return
+		}
+		fmt.Fprint(w, text.Wrap("  ", fmt.Sprintf("%s: %s%s", b.Outcome, inPose(b.Pose), b.Verdict)))
+	}
+}
+
+// writeNudges prints which steps must be made more closely than to half a step.
+func writeNudges(w io.Writer, p *adjust.Plan) {
+	all := Nudges(p)
+	kept := func(n Nudge) bool { return n.Kept }
+	if len(all) > 0 && !slices.ContainsFunc(all, func(n Nudge) bool { return !n.Kept }) {
+		fmt.Fprintln(w, "  half a step less or more keeps every limit as measured")
+		return
+	}
+	for _, n := range slices.DeleteFunc(all, kept) {
+		fmt.Fprint(w, text.Wrap("  ", fmt.Sprintf("half a step off, %s %s, breaks the %s", n.Step, n.By, n.Nearest)))
+	}
+}
+
+// writeTried prints what was looked at and taken for granted.
+func (f *Findings) writeTried(w io.Writer) {
+	r := f.Correction
+	fmt.Fprintf(w, "\nChanges tried, in deg and %s: %s\n", f.Survey.Units, text.Count(r.Tried, "combination"))
+	for _, ch := range r.Changes {
+		fmt.Fprintln(w, "  "+ChangeWords(ch))
+	}
+	for _, refused := range r.Refused {
+		fmt.Fprint(w, text.Wrap("  - ", "not tried: "+refused))
+	}
+	for _, remark := range r.Remarks {
+		fmt.Fprint(w, text.Wrap("  - ", remark))
+	}
+}
+
+// BeforeAfter is the table of what a plan does to the driveline as measured.
+func (f *Findings) BeforeAfter(p *adjust.Plan) Table {
+	t := Table{Title: "Before and after", Head: []string{"", "as measured", "corrected"}, Names: []int{0}}
+	before, after := f.Correction.Before[0], p.After[0]
+	for k, j := range f.Survey.Joints {
+		t.Add("working angle at "+j.Name, inDegrees(before.WorkingAngleDeg[k]), inDegrees(after.WorkingAngleDeg[k]))
+	}
+	last := f.Survey.Shafts[len(f.Survey.Shafts)-1].Name
+	t.Add("left at "+last+", as one joint at", inDegrees(before.EquivalentAngleDeg), inDegrees(after.EquivalentAngleDeg))
+	t.Add("left at "+last+", of the speed", percent(before.Nonuniformity/2), percent(after.Nonuniformity/2))
+	if f.rpm() > 0 {
+		t.Add("left at "+last+", peak acceleration", acceleration(before.ResidualAccelRadS2), acceleration(after.ResidualAccelRadS2))
+	}
+	t.Add("verdict", string(before.Judgement.Outcome), string(p.Outcome))
+	return t
+}

@@ -1,0 +1,108 @@
+// Package findings holds all that is to be said of a driveline, in one value, and
+// says it: as text for a person, as a JSON document for a program, and in tables
+// that text, report and page share. Whoever shows a driveline asks it and computes
+// nothing again.
+package findings
+
+import (
+	"context"
+	"errors"
+	"strings"
+	"time"
+
+	"halfturn/kinematics"
+	"halfturn/kinematics/adjust"
+	"halfturn/kinematics/limits"
+	"halfturn/kinematics/survey"
+)
+
+// Findings is all that is to be said of a driveline. Do not change it.
+type Findings struct {
+	Survey    *survey.Survey // complete
+	Driveline *kinematics.Driveline
+	Analysis  *kinematics.Analysis
+	Judgement *limits.Judgement // as measured
+	// Poses are as measured and then in each pose of the survey; nil: it has none.
+	Poses []adjust.State
+	// Correction is what can be changed; nil where none was asked for or none could
+	// be looked for, which NoCorrection explains.
+	Correction   *adjust.Result
+	NoCorrection error
+	Felt         *limits.Felt // which rotation a vibration fits; nil: none was given
+}
+
+// Options of New; the zero value looks for no correction.
+type Options struct {
+	Correct bool           // look for a correction
+	Search  adjust.Options // how
+	// Within bounds the time of the search, 0: it may take as long as it takes. A
+	// search that ends early leaves no Correction, and NoCorrection is
+	// context.DeadlineExceeded.
+	Within time.Duration
+}
+
+// New returns what is to be said of a driveline. It fails with what
+// survey.Survey.Validate says of one that is not valid, and with the error of ctx
+// when that ends.
+func New(ctx context.Context, s *survey.Survey, opts Options) (*Findings, error) {
+	f := &Findings{Survey: s.Complete()}
+	var err error
+	if f.Driveline, err = f.Survey.Driveline(); err != nil {
+		return nil, err
+	}
+	if f.Analysis, err = f.Driveline.Analyse(); err != nil {
+		return nil, err
+	}
+	if err := f.judge(); err != nil {
+		return nil, err
+	}
+	if opts.Correct {
+		f.correct(ctx, opts)
+	}
+	return f, ctx.Err()
+}
+
+func (f *Findings) judge() (err error) {
+	if len(f.Survey.Poses) == 0 {
+		f.Judgement, err = limits.Judge(f.Survey)
+		return err
+	}
+	travel, err := adjust.NewTravel(f.Survey)
+	if err != nil {
+		return err
+	}
+	f.Poses, f.Judgement = travel.States, travel.States[0].Judgement
+	return nil
+}
+
+// correct looks for a correction. That none can be looked for is no failure.
+func (f *Findings) correct(ctx context.Context, opts Options) {
+	if opts.Within > 0 {
+		var cancel context.CancelFunc
+		ctx, cancel = context.WithTimeout(ctx, opts.Within)
+		defer cancel()
+	}
+	f.Correction, f.NoCorrection = adjust.Search(ctx, f.Survey, opts.Search)
+}
+
+// Hurried reports whether the search for a correction was ended before it was done.
+func (f *Findings) Hurried() bool { return errors.Is(f.NoCorrection, context.DeadlineExceeded) }
+
+// Within reports whether every verdict is within, in every pose.
+func (f *Findings) Within() bool {
+	return f.Judgement.Outcome == limits.Within && f.elsewhere() == ""
+}
+
+// elsewhere names the poses that are not within.
+func (f *Findings) elsewhere() string {
+	var names []string
+	for _, s := range f.Poses {
+		if s.Pose != "" && s.Judgement.Outcome != limits.Within {
+			names = append(names, s.Pose)
+		}
+	}
+	return strings.Join(names, ", ")
+}
+
+// Name names shaft k, counted from 0.
+func (f *Findings) shaftName(k int) string { return f.Survey.Shafts[k].Name }

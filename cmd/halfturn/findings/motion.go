@@ -1,0 +1,133 @@
+package findings
+
+import (
+	"fmt"
+	"math/cmplx"
+
+	"halfturn/kinematics"
+	"halfturn/kinematics/adjust"
+	"halfturn/kinematics/limits"
+)
+
+// Left is what is left at the last shaft, in a sentence.
+func (f *Findings) Left() string {
+	n := len(f.Survey.Shafts) - 1
+	m, name := f.Analysis.Driving[n], f.Survey.Shafts[n].Name
+	if m.SecondOrder() < kinematics.NoiseFloor {
+		return fmt.Sprintf("The joints cancel: %s turns as evenly as %s.", name, f.Survey.Shafts[0].Name)
+	}
+	sentence := fmt.Sprintf("Left at %s: what one joint at %s leaves. Twice a turn its speed rises and falls by %s",
+		name, degrees(m.Angle()), percent(f.Analysis.Orders[n][0].Speed))
+	if f.rpm() == 0 {
+		return sentence + ". Give the speed (rpm) to know how often and how hard."
+	}
+	return sentence + fmt.Sprintf("; at %.0f rev/min that is %.1f shakes a second, with up to %s.",
+		f.rpm(), limits.TurningAt(f.rpm(), nil).SecondOrderHz, acceleration(f.accel(m)))
+}
+
+// rpm is the speed of the first shaft in rev/min; 0: not given.
+func (f *Findings) rpm() float64 { return f.Judgement.RPM }
+
+// accel is the peak acceleration of a motion in rad/s².
+func (f *Findings) accel(m kinematics.Motion) float64 {
+	omega := f.rpm() * kinematics.RPM
+	return m.PeakAccel() * omega * omega
+}
+
+// Joints is the table of the true working angles beside what the views show.
+func (f *Findings) Joints() Table {
+	t := Table{
+		Title: "Joints", Names: []int{nameWidth},
+		Head: []string{"joint", "kind", "works at", "side view", "top view", "plane"},
+	}
+	for k, b := range f.Analysis.Bends {
+		j := f.Survey.Joints[k]
+		t.Add(j.Name, string(j.Kind), degrees(b.Angle), signed(b.Side), signed(b.Top), plane(b))
+	}
+	return t
+}
+
+// Shafts is the table of how each shaft turns.
+func (f *Findings) Shafts() Table {
+	t := Table{
+		Title: "Shafts over one turn: fluctuation", Names: []int{nameWidth},
+		Head: []string{"shaft", "as one joint at", "speed", "lead"},
+	}
+	if f.rpm() > 0 {
+		t.Title += ", and peak acceleration in rad/s²"
+		t.Head = append(t.Head, "driving", "coasting")
+	}
+	for k, m := range f.Analysis.Driving {
+		row := []string{
+			f.Survey.Shafts[k].Name,
+			degrees(m.Angle()), percent(m.Nonuniformity() / 2), "±" + degrees(m.MaxLead()),
+		}
+		if f.rpm() > 0 {
+			row = append(row, short(f.accel(m)), short(f.accel(f.Analysis.Coasting[k])))
+		}
+		t.Add(row...)
+	}
+	return t
+}
+
+// SecondOrder is the table of what each joint adds to the second-order sum.
+func (f *Findings) SecondOrder() Table {
+	t := Table{
+		Title: "Second order: what each joint adds (opposite directions cancel)", Names: []int{nameWidth},
+		Head: []string{"joint", "adds deg²", "direction"},
+	}
+	add := func(name string, v complex128) {
+		size, direction := cmplx.Abs(v)/(kinematics.Degree*kinematics.Degree), "-"
+		if size >= 0.005 { // below, it is printed as zero
+			direction = wholeDegrees(cmplx.Phase(v))
+		}
+		t.Add(name, fmt.Sprintf("%.2f", size), direction)
+	}
+	for k, term := range f.Analysis.SecondOrder.Terms {
+		add(f.Survey.Joints[k].Name, term)
+	}
+	add("sum", f.Analysis.SecondOrder.Sum)
+	return t
+}
+
+// Frequencies is the table of how often everything shakes at the speeds of
+// interest; empty where nothing is known of the road.
+func (f *Findings) Frequencies() Table {
+	t := Table{
+		Title: "Shakes a second on the road",
+		Head:  []string{"km/h", "mph", "rev/min", "wheels Hz", "shafts Hz", "second order Hz"},
+	}
+	if f.Survey.Road == nil {
+		return t
+	}
+	for _, x := range limits.Turnings(f.Survey) {
+		t.Add(fmt.Sprintf("%.0f", x.KMH), fmt.Sprintf("%.0f", x.MPH), fmt.Sprintf("%.0f", x.RPM),
+			fmt.Sprintf("%.1f", x.WheelHz), fmt.Sprintf("%.1f", x.ShaftHz), fmt.Sprintf("%.1f", x.SecondOrderHz))
+	}
+	return t
+}
+
+// PoseTable is the table of the driveline across its poses; empty without them.
+func (f *Findings) PoseTable() Table {
+	t := Table{Title: "Poses", Head: []string{"pose", "as one joint at", "left rad/s²", "verdict"}, Names: []int{36}}
+	for _, s := range f.Poses {
+		t.addVerdict(s.Judgement.Outcome, PoseName(s), inDegrees(s.EquivalentAngleDeg), residual(s))
+	}
+	return t
+}
+
+// PoseName names a pose, that of the survey itself too.
+func PoseName(s adjust.State) string {
+	if s.Pose == "" {
+		return "as measured"
+	}
+	return s.Pose
+}
+
+// residual is the acceleration left, "" where no speed is given.
+func residual(s adjust.State) string {
+	if s.Judgement.RPM == 0 {
+		return ""
+	}
+	return short(s.ResidualAccelRadS2)
+}

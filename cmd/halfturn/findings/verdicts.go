@@ -1,0 +1,114 @@
+package findings
+
+import (
+	"fmt"
+	"slices"
+
+	"halfturn/kinematics/limits"
+)
+
+// Verdicts is the table of the verdicts, those by the same limit together below
+// what is bounded, by what, and the number of its source in Sources.
+func (f *Findings) Verdicts() Table {
+	j := f.Judgement
+	t := Table{Title: fmt.Sprintf("Verdicts by the set %q", j.Set.Name), Names: []int{39}}
+	if len(j.Inputs) > 0 {
+		t.Title += fmt.Sprintf(" (in brackets: %.0f %% coverage)", 100*limits.Coverage)
+	}
+	sources := f.Sources()
+	for i, v := range j.Verdicts {
+		if i == 0 || v.Name != j.Verdicts[i-1].Name {
+			t.Add(fmt.Sprintf("%s: %s %s [%d]", v.Quantity, v.Sense, limits.Bounded(v.Limit, v.Unit), slices.Index(sources, v.Basis)+1))
+		}
+		t.addVerdict(v.Outcome, "  "+v.Subject, short(v.Value), interval(v))
+	}
+	return t
+}
+
+// Sources are who prints the limits, in the order of the verdicts.
+func (f *Findings) Sources() []string {
+	var sources []string
+	for _, v := range f.Judgement.Verdicts {
+		if !slices.Contains(sources, v.Basis) {
+			sources = append(sources, v.Basis)
+		}
+	}
+	return sources
+}
+
+// ToSettle says for each verdict that is too close to call what to measure better.
+func (f *Findings) ToSettle() []string {
+	var list []string
+	for _, v := range f.Judgement.Verdicts {
+		if v.Settle != nil {
+			list = append(list, fmt.Sprintf("To settle the %s at %s: %s.", v.Quantity, v.Subject, v.Settle))
+		}
+	}
+	return list
+}
+
+// Remarks are what there is to say beside the verdicts.
+func (f *Findings) Remarks() []string {
+	var list []string
+	below := func(v limits.Verdict) bool { return v.Value < v.Low }
+	if slices.ContainsFunc(f.Judgement.Verdicts, below) {
+		list = append(list, "A remainder near zero can hardly be less than it is as measured: its interval lies above it.")
+	}
+	return append(list, f.Judgement.Remarks...)
+}
+
+// interval prints the coverage interval, which need not be centred on the value;
+// nothing where no error was given.
+func interval(v limits.Verdict) string {
+	if v.Uncertainty == 0 {
+		return ""
+	}
+	return fmt.Sprintf("(%s to %s)", short(v.Low), short(v.High))
+}
+
+// outcomeWord marks what needs attention by capitals, and is short enough for a
+// table.
+func outcomeWord(o limits.Outcome) string {
+	switch o {
+	case limits.Over:
+		return "OVER"
+	case limits.Under:
+		return "UNDER"
+	case limits.TooClose:
+		return "too close"
+	default:
+		return string(o)
+	}
+}
+
+// Crossings is the table of the lowest speed at which each kind of limit is
+// reached.
+func (f *Findings) Crossings() Table {
+	all := f.Judgement.Crossings
+	t := Table{Title: "Speeds at which limits are reached", Head: []string{"limit", "of", "rev/min"}, Names: []int{31, nameWidth}}
+	road := slices.ContainsFunc(all, func(x limits.Crossing) bool { return x.KMH > 0 })
+	if road {
+		t.Head = append(t.Head, "km/h", "mph")
+	}
+	told := map[string]bool{}
+	for _, x := range all {
+		if told[x.Quantity] {
+			continue
+		}
+		told[x.Quantity] = true
+		row := []string{x.Quantity, x.Subject, speedFrom(x.RPM)}
+		if road {
+			row = append(row, speedFrom(x.KMH), speedFrom(x.MPH))
+		}
+		t.Add(row...)
+	}
+	return t
+}
+
+// speedFrom prints the speed from which a limit is broken.
+func speedFrom(v float64) string {
+	if v == 0 {
+		return "any"
+	}
+	return fmt.Sprintf("%.0f", v)
+}

@@ -1,0 +1,2 @@
+// Package text sets words and numbers in lines that fit a narrow terminal.
+package text
