@@ -101,7 +101,8 @@ func (t Table) shortened(cells []string) []string {
 	return cells
 }
 
-// Used returns the table without the columns that hold nothing but their head.
+// Used returns the table without the columns that hold nothing but their head, and
+// without rows where only the first column holds more.
 func (t Table) Used() Table {
 	var kept []int
 	for i := range t.Head {
@@ -117,6 +118,9 @@ func (t Table) Used() Table {
 		return picked
 	}
 	t.Head = pick(t.Head)
+	if len(kept) == 1 {
+		t.Rows = nil
+	}
 	t.Rows = slices.Clone(t.Rows)
 	for i, r := range t.Rows {
 		t.Rows[i].Cells = pick(r.Cells)

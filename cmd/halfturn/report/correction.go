@@ -47,6 +47,9 @@ func (p *page) newChange() (*change, error) {
 		Answer:       p.Cure(),
 		MeasureFirst: p.Judgement.Outcome == limits.TooClose,
 	}
+	if found.Fine {
+		return c, nil
+	}
 	for _, tried := range found.Changes {
 		c.Tried = append(c.Tried, findings.ChangeWords(tried))
 	}
