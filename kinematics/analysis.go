@@ -6,21 +6,15 @@ type Analysis struct {
 	Bends       []Bend
 	Driving     []Motion
 	Coasting    []Motion
-	Revolution  *Revolution // of the first shaft, driving
-	Integrals   []Integrals // of Revolution
-	Orders      [][]Order   // of Revolution, 2 to 8
+	Orders      [][]Order // of Driving, 2 to 8
 	SecondOrder SecondOrder
 }
-
-// analysedSteps are positions in a turn. Aliases of order 8 come from order 712
-// on, which at any working angle below 85° is beneath rounding.
-const analysedSteps = 720
 
 // highestOrder is the last order analysed.
 const highestOrder = 8
 
-// Analyse returns the analysis of the driveline over one revolution.
-func (d *Driveline) Analyse() (*Analysis, error) {
+// Analyse returns the analysis of the driveline.
+func (d *Driveline) Analyse() *Analysis {
 	a := &Analysis{
 		Driving:     d.Driving(nil),
 		Coasting:    d.Coasting(nil),
@@ -29,19 +23,8 @@ func (d *Driveline) Analyse() (*Analysis, error) {
 	for k := range d.joints {
 		a.Bends = append(a.Bends, d.Bend(k))
 	}
-	r, err := NewRevolution(analysedSteps)
-	if err != nil {
-		return nil, err
+	for _, m := range a.Driving {
+		a.Orders = append(a.Orders, m.Orders(highestOrder))
 	}
-	r.Sample(a.Driving)
-	a.Revolution = r
-	for k := range a.Driving {
-		orders, err := r.Orders(k, highestOrder)
-		if err != nil {
-			return nil, err
-		}
-		a.Integrals = append(a.Integrals, r.Integrals(k))
-		a.Orders = append(a.Orders, orders)
-	}
-	return a, nil
+	return a
 }

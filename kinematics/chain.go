@@ -10,10 +10,8 @@ import (
 // when the first shaft turns uniformly. θ is the rotation of the first shaft.
 // The motions are appended to dst[:0]; dst may be nil.
 func (d *Driveline) Driving(dst []Motion) []Motion {
-	dst = append(dst[:0], newMotion(identity))
-	t := identity
-	for k, joint := range d.jointTurns {
-		t = t.then(d.phaseTurns[k]).then(joint)
+	dst = dst[:0]
+	for _, t := range d.chainTurns {
 		dst = append(dst, newMotion(t))
 	}
 	return dst
@@ -50,10 +48,7 @@ func (d *Driveline) ByItself(k int) Motion { return newMotion(d.jointTurns[k]) }
 // along the ears at its driving end and at its driven end. On the first and the
 // last shaft, which have one yoke only, both are the same.
 func (d *Driveline) Ears(k int, theta float64) (driving, driven r3.Vec) {
-	t := phaseTurn(theta)
-	for i := range k {
-		t = t.then(d.phaseTurns[i]).then(d.jointTurns[i])
-	}
+	t := phaseTurn(theta).then(d.chainTurns[k])
 	return d.across(k, t), d.across(k, t.then(d.phaseTurns[k]))
 }
 

@@ -8,21 +8,6 @@ import (
 	"gonum.org/v1/gonum/spatial/r3"
 )
 
-// Kind says how a joint passes rotation on. The empty Kind is Cardan.
-type Kind string
-
-const (
-	// Cardan is one cross between two yokes.
-	Cardan Kind = "cardan"
-	// ConstantVelocity passes rotation on unchanged at every angle.
-	ConstantVelocity Kind = "constant-velocity"
-	// DoubleCardan is two Cardan joints in one coupling yoke; see Joint.Synchronous.
-	DoubleCardan Kind = "double-cardan"
-)
-
-// Kinds lists every kind of joint.
-var Kinds = []Kind{Cardan, ConstantVelocity, DoubleCardan}
-
 // Shaft is one straight shaft of a driveline.
 type Shaft struct {
 	// Axis is the direction along the power flow in the driveline frame; its
@@ -47,16 +32,19 @@ type Joint struct {
 type Driveline struct {
 	shafts []Shaft
 	joints []Joint
+	rules  []*rule  // of the kind of joint k
 	bends  []bend   // geometry of joint k
 	frames []r3.Vec // reference direction e of shaft k, a unit vector
 
 	jointTurns []turn // driving ears of joint k → its driven ears
 	phaseTurns []turn // driving-end ears of shaft k → its driven-end ears
+	chainTurns []turn // ears of the first shaft → driving-end ears of shaft k
 }
 
 // New returns the driveline of the given shafts and joints, in the order of the
 // power flow. There is one joint fewer than there are shafts; nil joints stand
-// for Cardan joints throughout. Every working angle must be below 90°.
+// for Cardan joints throughout. Every working angle must be below 90°, and so must
+// be that of the joint as which any part of the chain acts from either end.
 //
 // A wrong count is a plain error, a wrong number a *RangeError.
 func New(shafts []Shaft, joints []Joint) (*Driveline, error) {
@@ -73,15 +61,18 @@ func New(shafts []Shaft, joints []Joint) (*Driveline, error) {
 	d := &Driveline{
 		shafts:     make([]Shaft, n+1),
 		joints:     slices.Clone(joints),
+		rules:      make([]*rule, n),
 		bends:      make([]bend, n),
 		frames:     make([]r3.Vec, n+1),
 		jointTurns: make([]turn, n),
 		phaseTurns: make([]turn, n+1),
+		chainTurns: make([]turn, n+1),
 	}
 	for k := range d.joints {
 		if err := d.joints[k].complete(k); err != nil {
 			return nil, err
 		}
+		d.rules[k] = d.joints[k].rule()
 	}
 	if err := d.Set(shafts); err != nil {
 		return nil, err
@@ -104,16 +95,23 @@ func (d *Driveline) Set(shafts []Shaft) error {
 		d.phaseTurns[k] = phaseTurn(d.shafts[k].Phase)
 	}
 	d.frames[0] = levelAcross(d.shafts[0].Axis)
+	d.chainTurns[0] = identity
+	cosines := 1.0
 	for k := range d.joints {
 		b := newBend(d.shafts[k].Axis, d.shafts[k+1].Axis, d.frames[k])
 		if !(b.cos > steepest) {
 			return &RangeError{fmt.Sprintf("joints[%d] working angle", k), b.angle() / Degree, "deg", "below 90"}
 		}
 		d.bends[k] = b
-		d.jointTurns[k] = b.turn(d.joints[k])
+		d.jointTurns[k] = d.rules[k].turn(d.joints[k], b)
+		d.chainTurns[k+1] = d.chainTurns[k].then(d.phaseTurns[k]).then(d.jointTurns[k])
 		d.frames[k+1] = b.transport(d.frames[k])
+		cosines *= d.jointTurns[k].det
 	}
-	return nil
+	if cosines > steepest {
+		return nil // no part of the chain is steeper than all joints added up
+	}
+	return d.checkChain()
 }
 
 // Len returns the number of shafts.
@@ -148,6 +146,19 @@ func (j *Joint) complete(k int) error {
 	}
 	if !(j.Synchronous >= 0 && j.Synchronous < math.Pi/2) {
 		return &RangeError{fmt.Sprintf("joints[%d].Synchronous", k), j.Synchronous / Degree, "deg", "0 (ideal), or a bend between 0 and 90"}
+	}
+	return nil
+}
+
+// checkChain checks that no part of the chain acts as a joint of 90°, which it
+// can only where the cosines of its joints multiply to nothing.
+func (d *Driveline) checkChain() error {
+	for _, motions := range [][]Motion{d.Driving(nil), d.Coasting(nil)} {
+		for k, m := range motions {
+			if !(m.cos > steepest) {
+				return &RangeError{fmt.Sprintf("shafts[%d] equivalent angle", k), m.Angle() / Degree, "deg", "below 90"}
+			}
+		}
 	}
 	return nil
 }

@@ -14,6 +14,11 @@ type Motion struct {
 	cos float64    // cos β of it, kept apart since 1 − |c| cancels near 90°
 }
 
+// MeanRatio is the mean speed ratio of every shaft over a turn of the driving
+// shaft: all turn equally often. Package proof integrates it, and that the
+// acceleration integrates to zero.
+const MeanRatio = 1.0
+
 // State is the motion of a shaft at one position.
 type State struct {
 	Lead  float64 // rotation less θ, mean over a turn taken out, rad
@@ -37,8 +42,13 @@ func SingleJoint(beta, azimuth float64) (Motion, error) {
 
 // newMotion reads the equivalent joint off a chain's map.
 func newMotion(t turn) Motion {
+	c := t.b / t.a
+	q := cmplx.Abs(c)
+	if q < 0.5 {
+		return Motion{c, (1 - q) / (1 + q)}
+	}
 	sum := cmplx.Abs(t.a) + cmplx.Abs(t.b)
-	return Motion{c: t.b / t.a, cos: t.det / (sum * sum)}
+	return Motion{c, t.det / (sum * sum)}
 }
 
 // At returns lead, speed ratio and acceleration at the position theta, any finite
@@ -53,7 +63,10 @@ func (m Motion) At(theta float64) State {
 }
 
 // Angle returns the working angle β of the equivalent joint, 0 ≤ β < π/2.
-func (m Motion) Angle() float64 { return 2 * math.Atan(math.Sqrt(cmplx.Abs(m.c))) }
+func (m Motion) Angle() float64 {
+	q := cmplx.Abs(m.c)
+	return math.Atan2(2*math.Sqrt(q)/(1+q), m.cos)
+}
 
 // Azimuth returns the azimuth μ of the equivalent joint's plane normal from the
 // driving ears' position at θ = 0, within [−π/2, π/2].
@@ -91,6 +104,21 @@ func (m Motion) PeakAccel() float64 {
 		cos2 = -1
 	}
 	return j.at(math.Sqrt((1-cos2)/2), math.Sqrt((1+cos2)/2)).Accel
+}
+
+// RMSDeviation returns the root mean square, over a turn of the driving shaft, of
+// the speed ratio less its mean, 1. With q = tan²(β/2) the ratio is
+// 1 + 2·Σ (−q)^n·cos 2nφ, so by Parseval
+//
+//	√(2·Σ q^{2n}) = √(2q²/(1 − q²)) = (1 − cos β)/√(2 cos β)
+func (m Motion) RMSDeviation() float64 { return m.joint().vers / math.Sqrt(2*m.cos) }
+
+// RMSAccel returns the root mean square of the acceleration over a turn of the
+// driving shaft, over its speed squared:
+//
+//	√(8·Σ n²q^{2n}) = √(8q²(1 + q²)/(1 − q²)³) = sin²β·√((1 + cos²β)/(4 cos³β))
+func (m Motion) RMSAccel() float64 {
+	return m.joint().sin2 * math.Sqrt((1+m.cos*m.cos)/m.cos) / (2 * m.cos)
 }
 
 // SecondOrder returns the amplitude of the lead's second order, tan²(β/2), in

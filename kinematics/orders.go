@@ -1,12 +1,6 @@
 package kinematics
 
-import (
-	"fmt"
-	"math"
-	"math/cmplx"
-
-	"gonum.org/v1/gonum/dsp/fourier"
-)
+import "math"
 
 // Order is one harmonic of a shaft's motion: the part that repeats Number times
 // in a turn of the driving shaft.
@@ -26,34 +20,24 @@ type Order struct {
 // fluctuation cannot be told from rounding.
 const NoiseFloor = 1e-15
 
-// Orders returns orders 2, 4, … up to highest (at least 2, less than half the
-// number of positions) of shaft k, by the discrete Fourier transform of its
-// sampled lead, ratio and acceleration. Cardan joints make even orders only.
-func (r *Revolution) Orders(k, highest int) ([]Order, error) {
-	n := len(r.Theta)
-	if highest < 2 || highest >= n/2 {
-		return nil, &RangeError{"highest order", float64(highest), "", "at least 2 and less than half the positions"}
-	}
-	t, fft := r.Shafts[k], fourier.NewFFT(n)
-	if t.Lead == nil {
-		return nil, fmt.Errorf("orders of shaft %d: its lead was left out", k+1)
-	}
-	lead := fft.Coefficients(nil, t.Lead)
-	speed := fft.Coefficients(nil, t.Ratio)
-	accel := fft.Coefficients(nil, t.Accel)
-	amplitude := func(c complex128) float64 { return 2 * cmplx.Abs(c) / float64(n) }
+// Orders returns orders 2, 4, … up to highest: Cardan joints make no others. The
+// lead is −arg(1 + q·e^{2jφ}) with q = tan²(β/2), whose series is
+//
+//	Σ (−1)^n·(qⁿ/n)·sin 2nφ,  n = 1, 2, …
+//
+// so that order 2n has the amplitudes qⁿ/n of lead, 2qⁿ of speed and 4n·qⁿ of
+// acceleration, at every working angle.
+func (m Motion) Orders(highest int) []Order {
 	var orders []Order
-	for m := 2; m <= highest; m += 2 {
-		o := Order{
-			Number: m,
-			Lead:   amplitude(lead[m]),
-			Speed:  amplitude(speed[m]),
-			Accel:  amplitude(accel[m]),
-		}
+	q := m.SecondOrder()
+	power, n := q, 1.0
+	for number := 2; number <= highest; number += 2 {
+		o := Order{Number: number, Lead: power / n, Speed: 2 * power, Accel: 4 * n * power}
 		if o.Lead >= NoiseFloor {
-			o.Phase = math.Remainder(-cmplx.Phase(lead[m]), 2*math.Pi)
+			o.Phase = math.Remainder(2*n*m.Azimuth()+math.Pi/2+n*math.Pi, 2*math.Pi)
 		}
 		orders = append(orders, o)
+		power, n = power*q, n+1
 	}
-	return orders, nil
+	return orders
 }

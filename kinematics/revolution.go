@@ -3,8 +3,6 @@ package kinematics
 import (
 	"fmt"
 	"math"
-
-	"gonum.org/v1/gonum/integrate"
 )
 
 // Revolution is one turn of the driving shaft, sampled at equal steps. Make it
@@ -30,8 +28,6 @@ type Track struct {
 const mostSteps = 1 << 20
 
 // NewRevolution returns a revolution of n positions from θ = 0, 1 ≤ n ≤ 2²⁰.
-// Integrals and Orders want enough of them for the orders that matter, some 24 for
-// usual angles.
 func NewRevolution(n int) (*Revolution, error) {
 	if n < 1 || n > mostSteps {
 		return nil, &RangeError{"positions", float64(n), "", fmt.Sprintf("1 to %d in a turn", mostSteps)}
@@ -95,43 +91,6 @@ func (r *Revolution) fill(t Track, m Motion) {
 		t.Lead[i] = math.Atan(tan)
 	}
 	copy(t.Lead[period:], t.Lead)
-}
-
-// Integrals are taken over one revolution of the driving shaft.
-type Integrals struct {
-	MeanRatio    float64 // mean speed ratio; exactly 1 in theory
-	RMSDeviation float64 // root mean square of ratio − 1
-	RMSAccel     float64 // root mean square acceleration over speed squared
-	// AccelClosure is the integral of the acceleration over the turn; zero in
-	// theory, since the speed returns to what it was.
-	AccelClosure float64
-}
-
-// Integrals integrates the track of shaft k over the revolution with the
-// trapezoidal rule, which converges faster than any power of the step for a
-// smooth periodic function.
-func (r *Revolution) Integrals(k int) Integrals {
-	t := r.Shafts[k]
-	mean := func(f func(i int) float64) float64 {
-		return integrateTurn(len(r.Theta), f) / (2 * math.Pi)
-	}
-	return Integrals{
-		MeanRatio:    1 + mean(func(i int) float64 { return t.Ratio[i] - 1 }),
-		RMSDeviation: math.Sqrt(mean(func(i int) float64 { return (t.Ratio[i] - 1) * (t.Ratio[i] - 1) })),
-		RMSAccel:     math.Sqrt(mean(func(i int) float64 { return t.Accel[i] * t.Accel[i] })),
-		AccelClosure: integrateTurn(len(r.Theta), func(i int) float64 { return t.Accel[i] }),
-	}
-}
-
-// integrateTurn returns the integral over θ from 0 to 2π of the periodic
-// function that takes the value f(i) at position i of n.
-func integrateTurn(n int, f func(i int) float64) float64 {
-	x, y := make([]float64, n+1), make([]float64, n+1)
-	for i := range x {
-		x[i] = 2 * math.Pi * float64(i) / float64(n)
-		y[i] = f(i % n)
-	}
-	return integrate.Trapezoidal(x, y)
 }
 
 // sincosTurn returns sine and cosine of i/n of a turn, 0 ≤ i < n, with all the

@@ -31,23 +31,12 @@ func (d *Driveline) SecondOrder() SecondOrder {
 		straight *= d.phaseTurns[k].a
 		fromNormal := straight * cmplx.Conj(d.bends[k].azimuth)
 		direction := fromNormal * fromNormal
-		beta := d.bends[k].angle()
-		switch d.joints[k].Kind {
-		case ConstantVelocity:
-		case DoubleCardan:
-			// The second cross stands a quarter turn on, against the first.
-			h := d.joints[k].halves(beta)
-			s.Terms[k] = complex(h[0]*h[0]-h[1]*h[1], 0) * direction
-			straight *= -1
-		default:
-			s.Terms[k] = complex(beta*beta, 0) * direction
-			straight *= 1i
-		}
+		s.Terms[k] = complex(d.rules[k].term(d.joints[k], d.bends[k].angle()), 0) * direction
+		straight *= d.rules[k].straight
 		s.Sum += s.Terms[k]
 	}
 	s.Equivalent = math.Sqrt(cmplx.Abs(s.Sum))
-	driving := d.Driving(nil)
-	s.Exact = driving[len(driving)-1].Angle()
+	s.Exact = newMotion(d.chainTurns[len(d.joints)]).Angle()
 	return s
 }
 
@@ -73,13 +62,9 @@ func (d *Driveline) BestPhase(k int) (BestPhase, error) {
 	if k < 1 || k > len(d.shafts)-2 {
 		return BestPhase{}, &RangeError{"shaft", float64(k), "", "a shaft between two joints"}
 	}
-	before, behind := identity, identity
-	for i := range d.jointTurns {
-		if i < k {
-			before = before.then(d.phaseTurns[i]).then(d.jointTurns[i])
-		} else {
-			behind = behind.then(d.jointTurns[i]).then(d.phaseTurns[i+1])
-		}
+	before, behind := d.chainTurns[k], identity
+	for i := k; i < len(d.jointTurns); i++ {
+		behind = behind.then(d.jointTurns[i]).then(d.phaseTurns[i+1])
 	}
 	best := BestPhase{Phase: halfTurn(d.shafts[k].Phase)}
 	if before.fluctuation() >= NoiseFloor && behind.fluctuation() >= NoiseFloor {

@@ -18,12 +18,20 @@ var identity = turn{a: 1, det: 1}
 
 // then returns the map that does t first and next after it.
 func (t turn) then(next turn) turn {
-	return turn{
+	n := turn{
 		a:   next.a*t.a + next.b*cmplx.Conj(t.b),
 		b:   next.a*t.b + next.b*cmplx.Conj(t.a),
 		det: next.det * t.det,
 	}
+	// Steep joints that cancel shrink it, the determinant twice as fast.
+	if math.Abs(real(n.a))+math.Abs(imag(n.a)) < small {
+		n.a, n.b, n.det = n.a/small, n.b/small, n.det/(small*small)
+	}
+	return n
 }
+
+// small is a power of two, so that dividing by it rounds nothing.
+const small = 0x1p-64
 
 // inverse returns the map that undoes t, up to scale.
 func (t turn) inverse() turn { return turn{a: cmplx.Conj(t.a), b: -t.b, det: t.det} }
@@ -49,19 +57,12 @@ func crossTurn(sin, cos float64, azimuth complex128) turn {
 	}
 }
 
-// turn returns the map from the driving ears of a joint to its driven ears.
-func (b bend) turn(j Joint) turn {
-	switch j.Kind {
-	case ConstantVelocity:
-		return identity
-	case DoubleCardan:
-		t := identity
-		for _, half := range j.halves(b.angle()) {
-			sin, cos := math.Sincos(half)
-			t = t.then(crossTurn(sin, cos, b.azimuth))
-		}
-		return t
-	default:
-		return crossTurn(b.sin, b.cos, b.azimuth)
+// doubleCrossTurn is the two crosses of a double-cardan joint.
+func doubleCrossTurn(j Joint, b bend) turn {
+	t := identity
+	for _, half := range j.halves(b.angle()) {
+		sin, cos := math.Sincos(half)
+		t = t.then(crossTurn(sin, cos, b.azimuth))
 	}
+	return t
 }

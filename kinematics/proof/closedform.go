@@ -7,17 +7,18 @@ import (
 	"halfturn/kinematics"
 )
 
-// orders checks the harmonics of one joint against their closed form.
+// orders checks the harmonics of one joint against the Fourier integrals of its
+// motion.
 func orders() []Check {
-	const beta, highest = 45, 8
-	lead := law{"Lead of one joint at 45° by order, rad", "Series: order m of the lead is (2/m)·tan(β/2)^m", 2}
-	turn := must(kinematics.NewRevolution(positions))
-	turn.Sample([]kinematics.Motion{joint(beta)})
+	const highest = 8
+	lead := law{"Lead of one joint at 45° by order, rad", "Fourier integral of the lead over a turn", 10}
+	m := joint(45)
 	var checks []Check
-	for _, o := range must(turn.Orders(0, highest)) {
-		m := float64(o.Number)
-		want := 2 / m * math.Pow(math.Tan(beta*kinematics.Degree/2), m)
-		checks = append(checks, lead.check(fmt.Sprintf("order %d", o.Number), want, o.Lead))
+	for _, o := range m.Orders(highest) {
+		part := func(theta float64) float64 {
+			return m.At(theta).Lead * math.Cos(float64(o.Number)*theta-o.Phase)
+		}
+		checks = append(checks, lead.check(fmt.Sprintf("order %d", o.Number), overTurn(part)/math.Pi, o.Lead))
 	}
 	return checks
 }

@@ -16,11 +16,7 @@ func NewCase(s *survey.Survey) (*plotting.Case, error) {
 	if err != nil {
 		return nil, err
 	}
-	a, err := d.Analyse()
-	if err != nil {
-		return nil, err
-	}
-	return newCase(s, d, a), nil
+	return newCase(s, d, d.Analyse()), nil
 }
 
 func newCase(s *survey.Survey, d *kinematics.Driveline, a *kinematics.Analysis) *plotting.Case {

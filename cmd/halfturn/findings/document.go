@@ -57,7 +57,6 @@ type motionDocument struct {
 	LeadMinDeg        float64         `json:"lead_min_deg"`
 	PeakAccelRadS2    *float64        `json:"peak_accel_rad_s2"`
 	RMSAccelRadS2     *float64        `json:"rms_accel_rad_s2"`
-	AccelClosureRadS  *float64        `json:"accel_closure_rad_s"`
 	Orders            []orderDocument `json:"orders"`
 }
 
@@ -159,7 +158,7 @@ func (f *Findings) Document() Document {
 			InclineDeg: kinematics.Incline(axis) / kinematics.Degree,
 			PhaseDeg:   shaft.PhaseDeg,
 		})
-		doc.Motion = append(doc.Motion, newMotionDocument(shaft.Name, speed, a.Driving[k], a.Integrals[k], a.Orders[k]))
+		doc.Motion = append(doc.Motion, newMotionDocument(shaft.Name, speed, a.Driving[k], a.Orders[k]))
 		doc.Coasting = append(doc.Coasting, coastingDocument{
 			Shaft:          shaft.Name,
 			RatioMin:       a.Coasting[k].MinRatio(),
@@ -217,22 +216,18 @@ func newFeltDocument(f *limits.Felt) *feltDocument {
 	return doc
 }
 
-func newMotionDocument(name string, speed float64, m kinematics.Motion, in kinematics.Integrals, orders []kinematics.Order) motionDocument {
+func newMotionDocument(name string, speed float64, m kinematics.Motion, orders []kinematics.Order) motionDocument {
 	doc := motionDocument{
 		Shaft:             name,
 		RatioMin:          m.MinRatio(),
 		RatioMax:          m.MaxRatio(),
-		RatioMean:         in.MeanRatio,
-		RatioRMSDeviation: in.RMSDeviation,
+		RatioMean:         kinematics.MeanRatio,
+		RatioRMSDeviation: m.RMSDeviation(),
 		Nonuniformity:     m.Nonuniformity(),
 		LeadMaxDeg:        m.MaxLead() / kinematics.Degree,
 		LeadMinDeg:        0 - m.MaxLead()/kinematics.Degree, // no minus zero
 		PeakAccelRadS2:    atSpeed(m.PeakAccel(), speed),
-		RMSAccelRadS2:     atSpeed(in.RMSAccel, speed),
-	}
-	if speed > 0 {
-		closure := in.AccelClosure * speed // dω over a turn
-		doc.AccelClosureRadS = &closure
+		RMSAccelRadS2:     atSpeed(m.RMSAccel(), speed),
 	}
 	for _, o := range orders {
 		doc.Orders = append(doc.Orders, orderDocument{

@@ -50,9 +50,7 @@ func New(ctx context.Context, s *survey.Survey, opts Options) (*Findings, error)
 	if f.Driveline, err = f.Survey.Driveline(); err != nil {
 		return nil, err
 	}
-	if f.Analysis, err = f.Driveline.Analyse(); err != nil {
-		return nil, err
-	}
+	f.Analysis = f.Driveline.Analyse()
 	if err := f.judge(); err != nil {
 		return nil, err
 	}
