@@ -118,6 +118,56 @@ func TestJointByItself(t *testing.T) {
 	}
 }
 
+// Joints next to a right angle that cancel in pairs, however many.
+func TestLongSteepChain(t *testing.T) {
+	t.Parallel()
+	const steep = 89.99999
+	down := make([]float64, 65)
+	for k := 1; k < len(down); k += 2 {
+		down[k] = steep
+	}
+	d := mustNew(t, inPlane(down...), nil)
+	for name, motions := range map[string][]kinematics.Motion{"driving": d.Driving(nil), "coasting": d.Coasting(nil)} {
+		for k, m := range motions {
+			lowest := 1.0
+			if k%2 == 1 {
+				lowest = math.Cos(steep * deg)
+			}
+			// Each pair leaves a few roundings of 1 divided by the cosine.
+			if got, tol := m.MinRatio()/lowest-1, 4e-16/math.Cos(steep*deg)*float64(len(down)); math.Abs(got) > tol {
+				t.Errorf("%s, shaft %d: lowest ratio %v, want %v", name, k+1, m.MinRatio(), lowest)
+			}
+			if s := m.At(1); !(s.Ratio > 0) || math.IsNaN(s.Lead+s.Accel+m.PeakAccel()) || m.MinRatio() > m.MaxRatio() {
+				t.Errorf("%s, shaft %d: %+v at 1 rad, ratios from %v to %v", name, k+1, s, m.MinRatio(), m.MaxRatio())
+			}
+		}
+	}
+}
+
+// A chain acts as one joint, which must be below 90° as any other. Of three steep
+// joints in one plane two cancel, which two depends on where the phase is.
+func TestNewRefusesJointsThatAddUpToARightAngle(t *testing.T) {
+	t.Parallel()
+	for _, test := range []struct {
+		phase1, phase2 float64 // deg
+		want           string
+	}{
+		{0, 0, ""},
+		{90, 0, "shafts[2] equivalent angle: 90 deg: want below 90"},
+		{0, 90, "shafts[1] equivalent angle: 90 deg: want below 90"},
+	} {
+		shafts := inPlane(0, 89.99999, 0, 89.99999)
+		shafts[1].Phase, shafts[2].Phase = test.phase1*deg, test.phase2*deg
+		_, err := kinematics.New(shafts, nil)
+		switch {
+		case test.want == "" && err != nil:
+			t.Errorf("phases %v and %v: %v", test.phase1, test.phase2, err)
+		case test.want != "" && (err == nil || err.Error() != test.want):
+			t.Errorf("phases %v and %v: got error %v, want %q", test.phase1, test.phase2, err, test.want)
+		}
+	}
+}
+
 // The ears turn with their shaft and stay square across each cross.
 func TestEars(t *testing.T) {
 	t.Parallel()

@@ -32,9 +32,9 @@ func randomShafts(rnd *rand.Rand) []kinematics.Shaft {
 	return shafts
 }
 
-// randomJoints returns joints of every kind, every second of them a Cardan joint.
-func randomJoints(rnd *rand.Rand, shafts []kinematics.Shaft) []kinematics.Joint {
-	joints := make([]kinematics.Joint, len(shafts)-1)
+// randomJoints returns n joints of every kind, every second of them a Cardan joint.
+func randomJoints(rnd *rand.Rand, n int) []kinematics.Joint {
+	joints := make([]kinematics.Joint, n)
 	for k := range joints {
 		switch rnd.IntN(8) {
 		case 0:

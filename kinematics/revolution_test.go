@@ -3,7 +3,6 @@ package kinematics_test
 import (
 	"math"
 	"slices"
-	"strings"
 	"testing"
 
 	"halfturn/kinematics"
@@ -60,88 +59,6 @@ func TestSampleLeavesOutTheLead(t *testing.T) {
 	got.Sample(motions[1:])
 	if track := got.Shafts[0]; track.Lead != nil || !slices.Equal(track.Ratio, want.Shafts[1].Ratio) || !slices.Equal(track.Accel, want.Shafts[1].Accel) {
 		t.Errorf("got %v, want the ratio and acceleration of %v and no lead", track, want.Shafts[1])
-	}
-	if _, err := got.Orders(1, 8); err == nil || !strings.Contains(err.Error(), "shaft 2") {
-		t.Errorf("orders without a lead: got error %v, want one that names shaft 2", err)
-	}
-}
-
-// One joint has closed forms for everything that is integrated. With
-// q = tan²(β/2) the ratio is 1 + 2·Σ(−q)^i·cos(2iφ), so
-//
-//	RMS deviation = √(2q²/(1 − q²)),  RMS acceleration = √(8·Σ i²·q^{2i})
-func TestIntegralsOfOneJoint(t *testing.T) {
-	t.Parallel()
-	for _, beta := range []float64{0, 0.1, 3, 12, 25, 45, 70} {
-		m, err := kinematics.SingleJoint(beta*deg, 0.3)
-		if err != nil {
-			t.Fatal(err)
-		}
-		got := sample(t, 720, []kinematics.Motion{m}).Integrals(0)
-		q := math.Pow(math.Tan(beta*deg/2), 2)
-		rms, accel := math.Sqrt(2*q*q/(1-q*q)), 0.0
-		for i := 1; i < 400; i++ {
-			accel += 8 * math.Pow(float64(i)*math.Pow(q, float64(i)), 2)
-		}
-		// Rounding of 720 ratios near 1 and of accelerations up to 50.
-		const tol = 1e-14
-		if math.Abs(got.MeanRatio-1) > tol {
-			t.Errorf("%v deg: mean ratio %v, want 1", beta, got.MeanRatio)
-		}
-		if math.Abs(got.AccelClosure) > 10*tol {
-			t.Errorf("%v deg: acceleration integrates to %v, want 0", beta, got.AccelClosure)
-		}
-		if math.Abs(got.RMSDeviation-rms) > tol*(1+rms) {
-			t.Errorf("%v deg: RMS deviation %v, want %v", beta, got.RMSDeviation, rms)
-		}
-		if want := math.Sqrt(accel); math.Abs(got.RMSAccel-want) > tol*(1+want) {
-			t.Errorf("%v deg: RMS acceleration %v, want %v", beta, got.RMSAccel, want)
-		}
-	}
-}
-
-// The lead of one joint is the series Σ(−1)^i·(1/i)·tan^{2i}(β/2)·sin(2iφ).
-func TestOrdersOfOneJoint(t *testing.T) {
-	t.Parallel()
-	for _, n := range []int{64, 360, 720} {
-		for _, beta := range []float64{0.5, 8, 25} {
-			const azimuth = 0.4
-			m, err := kinematics.SingleJoint(beta*deg, azimuth)
-			if err != nil {
-				t.Fatal(err)
-			}
-			orders, err := sample(t, n, []kinematics.Motion{m}).Orders(0, 8)
-			if err != nil {
-				t.Fatal(err)
-			}
-			for i, o := range orders {
-				m := float64(2 * (i + 1))
-				lead := 2 / m * math.Pow(math.Tan(beta*deg/2), m)
-				// Rounding of the transform: some 1e-17 of leads below 0.05 and
-				// 1e-16 of ratios about 1.
-				if math.Abs(o.Lead-lead) > 1e-16 || math.Abs(o.Speed-m*lead) > 1e-15 || math.Abs(o.Accel-m*m*lead) > 1e-15 {
-					t.Errorf("n = %d, %v deg, order %d: got %v %v %v, want %v times 1, m, m²", n, beta, o.Number, o.Lead, o.Speed, o.Accel, lead)
-				}
-				if lead < 1e-10 {
-					continue // its phase is rounding already
-				}
-				// (−1)^i·sin(2i(θ−μ)) as amplitude·cos(mθ − phase).
-				want := m*azimuth + math.Pi/2 + float64(i+1)*math.Pi
-				if math.Abs(math.Remainder(o.Phase-want, 2*math.Pi)) > 1e-16/lead {
-					t.Errorf("n = %d, %v deg, order %d: phase %v, want %v", n, beta, o.Number, o.Phase, want)
-				}
-			}
-		}
-	}
-}
-
-func TestOrdersRefusesOrdersBeyondTheSteps(t *testing.T) {
-	t.Parallel()
-	r := sample(t, 24, mustNew(t, inPlane(0, 5), nil).Driving(nil))
-	for _, highest := range []int{-2, 0, 12, 100} {
-		if _, err := r.Orders(1, highest); err == nil {
-			t.Errorf("highest order %d of 24 positions: got no error", highest)
-		}
 	}
 }
 

@@ -140,6 +140,15 @@ func (s *Survey) checkBends(a *audit, where func(list string, k int) string) {
 				"a working angle below 90 deg")
 		}
 	}
+	if len(a.faults) > 0 {
+		return
+	}
+	_, err := s.Driveline()
+	if chain, ok := errors.AsType[*kinematics.RangeError](err); ok {
+		a.report(where("shafts", len(s.Shafts)-1),
+			fmt.Sprintf("a chain that acts as one joint at %s", quantity(chain.Value, chain.Unit)),
+			"joints that add up to less than 90 deg")
+	}
 }
 
 // minAdvance of one joint centre from the one before, in mm or in: far below

@@ -187,6 +187,13 @@ func TestReadFaults(t *testing.T) {
 			{"name": "front", "at": {"along": 40, "right": 0, "down": 0}}, §{"at": {"along": 40, "right": 5, "down": 0}}]}`, []string{
 			`joints[1]: 40 in along: want a joint centre further along than that of "front" at 40 in`,
 		}},
+		{"one joint centre on another", `{"shafts": [{}, {}, {}, {}], "joints": [{"at": {"along": 0, "right": 0, "down": 0}},
+			{"name": "near", "at": {"along": 0.001, "right": 0, "down": 0}}, §{"at": {"along": 0.0019, "right": 0, "down": 0}}]}`, []string{
+			`joints[2]: 0.0019 mm along: want a joint centre further along than that of "near" at 0.001 mm`,
+		}},
+		{"joints that add up", `{"shafts": [{"down": 0}, {"down": 89.99999, "phase": 90}, §{"down": 0}]}`, []string{
+			`shafts[2]: a chain that acts as one joint at 90 deg: want joints that add up to less than 90 deg`,
+		}},
 
 		// Road, limits, changes, poses.
 		{"road", `{"rpm": §2000, "shafts": [{}, {}], "road": §§{"speed_kmh": 90, "speed_mph": §55, "tyre": §"big", "rolling_radius": 330}}`, []string{
