@@ -31,7 +31,9 @@ func (d *Driveline) SecondOrder() SecondOrder {
 		straight *= d.phaseTurns[k].a
 		fromNormal := straight * cmplx.Conj(d.bends[k].azimuth)
 		direction := fromNormal * fromNormal
-		s.Terms[k] = complex(d.rules[k].term(d.joints[k], d.bends[k].angle()), 0) * direction
+		if size := d.rules[k].term(d.joints[k], d.bends[k].angle()); size != 0 { // no minus zero
+			s.Terms[k] = complex(size, 0) * direction
+		}
 		straight *= d.rules[k].straight
 		s.Sum += s.Terms[k]
 	}
