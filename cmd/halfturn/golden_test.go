@@ -55,6 +55,7 @@ var goldenLines = []golden{
 	{"check/quick-slow-heavy", "check --down=-10,12,-9 --rpm 53 --reading-error 0.5 --limits slow-heavy"},
 	{"check/speed-and-limits-of-flags", "check examples/one-piece.json --rpm 1800 --limits slow-heavy"},
 	{"check/speed-of-flag-beside-road", "check IN/by-positions.json --rpm 1234.5 --json"},
+	{"check/speed-of-flag-beside-kmh", "check IN/by-angles.json --rpm 1234.5"},
 	{"check/angles", "check IN/by-angles.json"},
 	{"check/angles-json", "check IN/by-angles.json --json"},
 	{"check/positions", "check IN/by-positions.json"},
@@ -65,6 +66,7 @@ var goldenLines = []golden{
 	{"check/unjudged-json", "check IN/unjudged.json --json"},
 	{"check/strict-within", "check --down 3,5,3 --rpm 2000 --strict"},
 	{"check/strict-over", "check --down 3,9,4 --rpm 2000 --strict"},
+	{"check/strict-too-close", "check --down 3,5.5,3.9 --rpm 1000 --reading-error 0.1 --strict"},
 	{"check/strict-over-in-a-pose", "check IN/within-until-moved.json --strict"},
 
 	{"felt/on-the-road", "check examples/lifted-utility.json --felt 94Hz --at 65mph"},
@@ -147,6 +149,10 @@ func goldenCases(t *testing.T) []golden {
 		for _, g := range goldenExamples {
 			cases = append(cases, golden{name + "/" + g.name, strings.ReplaceAll(g.line, "FILE", file)})
 		}
+	}
+	cases = append(cases, golden{"help/overview", "--help"})
+	for _, c := range commands() {
+		cases = append(cases, golden{"help/" + c.name, c.name + " --help"})
 	}
 	for _, g := range goldenLines {
 		cases = append(cases, golden{g.name, strings.ReplaceAll(g.line, "IN/", goldens+"/input/")})
