@@ -3,7 +3,10 @@ package plotting
 import (
 	"fmt"
 
+	"gonum.org/v1/plot/plotter"
+
 	"halfturn/kinematics"
+	"halfturn/plotting/page"
 )
 
 // accelerationOf is the torsional acceleration at the speed of the case or, without one, as a multiple of ω². The floor
@@ -18,18 +21,18 @@ func accelerationOf(rpm float64) quantity {
 		omega := rpm * kinematics.RPM
 		q.label, q.unit = "acceleration, rad/s²", omega*omega
 	}
-	q.floor = niceStep(q.unit * 1e-4).times(1)
+	q.floor = page.RoundUp(q.unit * 1e-4)
 	return q
 }
 
 // Acceleration returns the figure of every shaft's torsional acceleration over a turn, driving and coasting.
-func Acceleration(c *Case) (*Figure, error) {
+func Acceleration(c *Case) (*page.Figure, error) {
 	if err := c.check(); err != nil {
 		return nil, err
 	}
 	q := accelerationOf(c.RPM)
-	f := &Figure{Title: "How hard is each shaft shaken?", Subtitle: c.subtitle(), Caption: c.accelerationCaption()}
-	var panels []*Panel
+	f := &page.Figure{Title: "How hard is each shaft shaken?", Subtitle: c.subtitle(), Caption: c.accelerationCaption()}
+	var panels []*page.Panel
 	for _, drive := range []Drive{Driving, Coasting} {
 		p := q.everyShaft(c.over(drive), "what is left at the other end")
 		p.Title = drive.heading()
@@ -41,8 +44,8 @@ func Acceleration(c *Case) (*Figure, error) {
 }
 
 // alike makes the axis of a panel reach as far as that of another.
-func alike(peak float64) Drawing {
-	return Drawing{Reach: []XY{{0, -peak}, {360, peak}}, Draw: func(*Sketch) {}}
+func alike(peak float64) page.Drawing {
+	return page.Drawing{Reach: []plotter.XY{{X: 0, Y: -peak}, {X: 360, Y: peak}}, Draw: func(*page.Sketch) {}}
 }
 
 func (d Drive) heading() string {

@@ -6,42 +6,45 @@ import (
 	"slices"
 	"strings"
 
+	"gonum.org/v1/plot"
+	"gonum.org/v1/plot/plotter"
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
 
 	"halfturn/kinematics/limits"
+	"halfturn/plotting/page"
 )
 
 // Allowed returns the figure of the allowed working angle against speed, with the limits in print for such a driveline
 // and its joints with their uncertainty. name is that of the driveline.
-func Allowed(name string, a *limits.AngleFigure) (*Figure, error) {
+func Allowed(name string, a *limits.AngleFigure) (*page.Figure, error) {
 	if a == nil {
 		return nil, errors.New("allowed angle: nil: want the data of the figure")
 	}
-	p := &Panel{
-		X: Axis{Label: "speed, rev/min", Least: Interval{0, 1}},
-		Y: Axis{Label: "working angle β, °", Least: Interval{0, 1}},
+	p := &page.Panel{
+		X: page.Axis{Label: "speed, rev/min", Least: page.Interval{Min: 0, Max: 1}},
+		Y: page.Axis{Label: "working angle β, °", Least: page.Interval{Min: 0, Max: 1}},
 	}
 	for _, g := range grouped(a.Printed) {
-		p.Add(Curve{Name: "limits in print", X: g.RPM, Y: g.Value, Pen: printedPen, End: g.Basis})
+		p.Add(page.Curve{Name: "limits in print", Points: pairs(g.RPM, g.Value), Pen: printedPen, End: g.Basis})
 	}
 	caption := "No limit of the working angle applies."
 	if len(turningOnly(a.Allowed).RPM) > 0 {
 		c := turningOnly(a.Allowed)
-		p.Add(Curve{Name: "allowed here", X: c.RPM, Y: c.Value, Pen: Limit()})
+		p.Add(page.Curve{Name: "allowed here", Points: pairs(c.RPM, c.Value), Pen: page.Limit()})
 		caption = "Allowed here is the tightest limit that applies to this driveline."
 	}
 	p.Add(joints(a)...)
-	return &Figure{
+	return &page.Figure{
 		Title:    "How large may a working angle be at which speed?",
 		Subtitle: brief(name, 90),
-		Rows:     []Row{{Panels: []*Panel{p}}},
+		Rows:     []page.Row{{Panels: []*page.Panel{p}}},
 		Caption:  caption + " Bars: the interval in which the joint's true angle lies.",
-		Size:     tall,
+		Size:     page.Tall,
 	}, nil
 }
 
-var printedPen = draw.LineStyle{Color: lagoon, Width: 0.9}
+var printedPen = draw.LineStyle{Color: page.Lagoon, Width: 0.9}
 
 // grouped returns the curves with those of equal values made one, whose basis names the first and counts the others.
 func grouped(curves []limits.Curve) []limits.Curve {
@@ -84,11 +87,11 @@ func shortSource(basis string) string {
 }
 
 // joints shows the joints at the speed of the driveline or, without one, at every speed.
-func joints(a *limits.AngleFigure) []Layer {
+func joints(a *limits.AngleFigure) []plot.Plotter {
 	if a.RPM > 0 {
-		return []Layer{jointMarks(a)}
+		return []plot.Plotter{jointMarks(a)}
 	}
-	var rules []Layer
+	var rules []plot.Plotter
 	alike := make(map[string]int) // joints by the angle that is written
 	for _, j := range a.Joints {
 		alike[hundredths(j.Value)]++
@@ -103,7 +106,7 @@ func joints(a *limits.AngleFigure) []Layer {
 		if n > 1 {
 			label += fmt.Sprintf(" and %d more", n-1)
 		}
-		rules = append(rules, Rule{At: j.Value, Label: label, Pen: draw.LineStyle{Color: signal, Width: 1.2}})
+		rules = append(rules, page.Rule{At: j.Value, Label: label, Pen: draw.LineStyle{Color: page.Signal, Width: 1.2}})
 	}
 	return rules
 }
@@ -113,58 +116,34 @@ func jointText(j limits.Marked, n int) string {
 	return fmt.Sprintf("%s %.2f°", brief(j.Subject, n), j.Value)
 }
 
-func jointMarks(a *limits.AngleFigure) Drawing {
-	d := Drawing{Keys: []Key{{Name: "joints, with their uncertainty", Pen: Accent(), Marker: draw.CircleGlyph{}}}}
+func jointMarks(a *limits.AngleFigure) page.Drawing {
+	d := page.Drawing{Keys: []page.Key{{Name: "joints, with their uncertainty", Pen: page.Accent(), Marker: draw.CircleGlyph{}}}}
 	for _, j := range a.Joints {
-		d.Reach = append(d.Reach, XY{a.RPM, j.Low}, XY{a.RPM, j.High})
+		d.Reach = append(d.Reach, plotter.XY{X: a.RPM, Y: j.Low}, plotter.XY{X: a.RPM, Y: j.High})
 	}
-	d.Draw = func(s *Sketch) {
+	d.Draw = func(s *page.Sketch) {
 		places, texts := make([]vg.Point, len(a.Joints)), make([]string, len(a.Joints))
 		for i, j := range a.Joints {
-			s.measured(XY{a.RPM, j.Value}, j.Low, j.High)
-			places[i] = s.At(XY{a.RPM, j.Value})
-			room := max(s.Max.X-places[i].X, places[i].X-s.Min.X) - columnReach*s.Em()
+			measured(s, plotter.XY{X: a.RPM, Y: j.Value}, j.Low, j.High)
+			places[i] = s.At(plotter.XY{X: a.RPM, Y: j.Value})
+			room := s.ColumnRoom(places[i])
 			for n := longestName; n > 1; n-- {
-				if texts[i] = jointText(j, n); s.letters.name.width(texts[i]) <= room {
+				if texts[i] = jointText(j, n); s.Name.Width(texts[i]) <= room {
 					break
 				}
 			}
 		}
-		s.writeColumn(places, texts)
+		s.Column(places, texts)
 	}
 	return d
 }
 
 // measured draws a point with the interval in which it lies.
-func (s *Sketch) measured(at XY, low, high float64) {
-	s.Polyline(draw.LineStyle{Color: signal, Width: 1.2}, XY{at.X, low}, XY{at.X, high})
+func measured(s *page.Sketch, at plotter.XY, low, high float64) {
+	s.Polyline(draw.LineStyle{Color: page.Signal, Width: 1.2}, plotter.XY{X: at.X, Y: low}, plotter.XY{X: at.X, Y: high})
 	for _, end := range []float64{low, high} {
-		p, half := s.At(XY{at.X, end}), 0.3*s.Em()
-		s.StrokeLine2(s.letters.scaled(draw.LineStyle{Color: signal, Width: 1.2}), p.X-half, p.Y, p.X+half, p.Y)
+		p, half := s.At(plotter.XY{X: at.X, Y: end}), 0.3*s.Em()
+		s.StrokeLine2(s.Scaled(draw.LineStyle{Color: page.Signal, Width: 1.2}), p.X-half, p.Y, p.X+half, p.Y)
 	}
-	s.letters.marker(s.Canvas, signal, draw.CircleGlyph{}, s.At(at))
-}
-
-// columnReach is how far from their places the texts of a column begin, in em.
-const columnReach = 2
-
-// writeColumn writes texts below each other beside their places, which are all about equally far right: to the right of
-// them, unless one would leave the drawing there.
-func (s *Sketch) writeColumn(places []vg.Point, texts []string) {
-	l := s.letters.name
-	wanted, sizes := make([]vg.Length, len(texts)), make([]vg.Length, len(texts))
-	side := vg.Length(1)
-	for i, text := range texts {
-		wanted[i], sizes[i] = places[i].Y, l.line()
-		if places[i].X+columnReach*s.Em()+l.width(text) > s.Max.X {
-			side = -1
-		}
-	}
-	pen := s.letters.scaled(draw.LineStyle{Color: Line, Width: 0.6})
-	for i, y := range spread(wanted, sizes, s.Min.Y, s.Max.Y) {
-		near := vg.Point{X: places[i].X + side*0.6*s.Em(), Y: places[i].Y}
-		far := vg.Point{X: places[i].X + side*(columnReach-0.2)*s.Em(), Y: y}
-		s.StrokeLines(pen, []vg.Point{near, far})
-		l.drawClear(s, vg.Point{X: far.X + side*0.2*s.Em(), Y: y}, float64(1-side)/2, atMiddle, texts[i])
-	}
+	s.Marker(page.Signal, draw.CircleGlyph{}, at)
 }

@@ -4,7 +4,10 @@ import (
 	"strings"
 	"testing"
 
+	"gonum.org/v1/plot/plotter"
+
 	"halfturn/kinematics/limits"
+	"halfturn/plotting/page"
 )
 
 func angleFigure(rpm float64) *limits.AngleFigure {
@@ -30,20 +33,20 @@ func TestAllowedAngles(t *testing.T) {
 	}
 	p := f.Rows[0].Panels[0]
 	allowed := curve(t, p, "allowed here")
-	if len(allowed.X) != 3 || allowed.X[0] != 1000 || allowed.Y[2] != 2 {
-		t.Errorf("allowed: %v at %v, want 4, 3, 2 at 1000, 2000, 3000 rev/min, nothing at standstill", allowed.Y, allowed.X)
+	if x, y := columns(allowed); len(x) != 3 || x[0] != 1000 || y[2] != 2 {
+		t.Errorf("allowed: %v at %v, want 4, 3, 2 at 1000, 2000, 3000 rev/min, nothing at standstill", y, x)
 	}
 	var printed []string
 	for _, layer := range p.Layers {
-		if c, ok := layer.(Curve); ok && c.Name == "limits in print" {
+		if c, ok := layer.(page.Curve); ok && c.Name == "limits in print" {
 			printed = append(printed, c.End)
 		}
 	}
 	if got, want := strings.Join(printed, "; "), "First maker and 1 more; Navy table"; got != want {
 		t.Errorf("printed limits: got %q, want %q", got, want)
 	}
-	marks := p.Layers[len(p.Layers)-1].(Drawing)
-	if got := marks.Reach; len(got) != 4 || got[0] != (XY{1500, 2.3}) || got[3] != (XY{1500, 2.8}) {
+	marks := p.Layers[len(p.Layers)-1].(page.Drawing)
+	if got := marks.Reach; len(got) != 4 || got[0] != (plotter.XY{X: 1500, Y: 2.3}) || got[3] != (plotter.XY{X: 1500, Y: 2.8}) {
 		t.Errorf("joints reach %v, want the ends of their intervals at 1500 rev/min", got)
 	}
 	svg := drawn(t, f)
@@ -63,7 +66,7 @@ func TestAllowedAnglesWithoutSpeed(t *testing.T) {
 	}
 	rules := 0
 	for _, layer := range f.Rows[0].Panels[0].Layers {
-		if r, ok := layer.(Rule); ok {
+		if r, ok := layer.(page.Rule); ok {
 			rules++
 			if r.At != 2.5 && r.At != 2.6 {
 				t.Errorf("rule %q at %g, want at 2.5 or 2.6", r.Label, r.At)
@@ -109,12 +112,12 @@ func TestResidual(t *testing.T) {
 				t.Errorf("caption: got %q, want it to begin with %q", f.Caption, test.caption)
 			}
 			p := f.Rows[0].Panels[0]
-			if got := curve(t, p, "left at the last shaft"); got.Y[2] != 400 {
-				t.Errorf("curve ends at %g, want 400", got.Y[2])
+			if _, y := columns(curve(t, p, "left at the last shaft")); y[2] != 400 {
+				t.Errorf("curve ends at %g, want 400", y[2])
 			}
 			upright := 0.0
 			for _, layer := range p.Layers {
-				if r, ok := layer.(Rule); ok && r.Upright {
+				if r, ok := layer.(page.Rule); ok && r.Upright {
 					upright = r.At
 				}
 			}

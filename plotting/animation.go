@@ -5,13 +5,19 @@ import (
 	"context"
 	"fmt"
 	"image"
+	"image/color"
 	"runtime"
+	"slices"
 	"sync"
 
+	"gonum.org/v1/plot"
+	"gonum.org/v1/plot/plotter"
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
 
 	"halfturn/kinematics"
+	"halfturn/plotting/page"
+	"halfturn/plotting/scene"
 )
 
 // An Animation is one whole turn of a driveline: its yokes and crosses above the speeds of its shafts. It is made by
@@ -75,47 +81,47 @@ func (o AnimationOptions) check() error {
 }
 
 // size returns the page that has one point for each pixel.
-func (o AnimationOptions) size() Size {
+func (o AnimationOptions) size() page.Size {
 	w, h := vg.Length(o.Width), vg.Length(o.Height)
 	text := min(w/60, h/40)
-	return Size{Width: w, Height: h, Text: text, Border: 1.2 * text}
+	return page.Size{Width: w, Height: h, Text: text, Border: 1.2 * text}
 }
 
 // Figure returns frame i, counted from zero.
-func (a *Animation) Figure(i int) *Figure {
+func (a *Animation) Figure(i int) *page.Figure {
 	deg := 360 * float64(i) / float64(a.options.Frames)
-	yokes := &Panel{Bare: true}
+	yokes := &page.Panel{Bare: true}
 	yokes.Add(a.yokesAt(deg * kinematics.Degree))
 	curves := speed.everyShaft(a.turning, a.leftName())
 	curves.Add(a.moment(deg)...)
-	return &Figure{
+	return &page.Figure{
 		Title:    "How does the driveline turn?",
 		Subtitle: a.subtitle(),
-		Rows:     []Row{{Panels: []*Panel{yokes}, Height: 1.7}, {Panels: []*Panel{curves}}},
-		Legend:   LegendBottom,
+		Rows:     []page.Row{{Panels: []*page.Panel{yokes}, Height: 1.7}, {Panels: []*page.Panel{curves}}},
+		Legend:   page.LegendBottom,
 		Caption:  a.caption(),
 		Size:     a.options.size(),
 	}
 }
 
 // moment marks a rotation of the first shaft, in degrees, and where all shafts stand then.
-func (a *Animation) moment(deg float64) []Layer {
-	return []Layer{
-		Rule{At: deg, Upright: true, Label: fmt.Sprintf("θ = %.0f°", deg), Pen: draw.LineStyle{Color: Ink, Width: 0.8}},
-		Drawing{Draw: func(s *Sketch) {
+func (a *Animation) moment(deg float64) []plot.Plotter {
+	return []plot.Plotter{
+		page.Rule{At: deg, Upright: true, Label: fmt.Sprintf("θ = %.0f°", deg), Pen: draw.LineStyle{Color: page.Ink, Width: 0.8}},
+		page.Drawing{Draw: func(s *page.Sketch) {
 			for k, p := range a.points(deg) {
-				s.Circle(a.colour(k), draw.LineStyle{Color: Paper, Width: 1}, p, 0.36*s.Em())
+				s.Circle(a.colour(k), draw.LineStyle{Color: page.Paper, Width: 1}, p, 0.36*s.Em())
 			}
 		}},
 	}
 }
 
 // points returns where the curves of all shafts are at a rotation of the first one, in degrees.
-func (a *Animation) points(deg float64) []XY {
-	var points []XY
+func (a *Animation) points(deg float64) []plotter.XY {
+	var points []plotter.XY
 	for _, m := range a.motions {
 		state := m.At(deg * kinematics.Degree)
-		points = append(points, XY{deg, speed.unit * (speed.of(state) - speed.base)})
+		points = append(points, plotter.XY{X: deg, Y: speed.unit * (speed.of(state) - speed.base)})
 	}
 	return points
 }
@@ -132,6 +138,30 @@ func (a *Animation) caption() string {
 	return pace + ". " + viewCaption
 }
 
+// palette returns the colours of an animation: all tones of its shafts, steel and ink, which are also those between
+// text or lines and the paper. Colour 0 is transparent.
+func (a *Animation) palette() color.Palette {
+	colours := color.Palette{color.RGBA{}}
+	add := func(c color.RGBA) {
+		if !slices.Contains(colours, color.Color(c)) {
+			colours = append(colours, c)
+		}
+	}
+	for _, c := range []color.RGBA{page.Line, page.Faint, page.Shade} {
+		add(c)
+	}
+	bases := []color.RGBA{page.Ink, page.Soft}
+	for k := range a.Shafts {
+		bases = append(bases, a.colour(k))
+	}
+	for _, c := range bases {
+		for k := range scene.Tones + 1 {
+			add(scene.Tone(c, float64(k)/scene.Tones))
+		}
+	}
+	return colours
+}
+
 // GIF returns the animation, which must have a duration, as a file that runs forever. The same animation gives the same
 // bytes. It fails with the error of ctx if that ends first.
 func (a *Animation) GIF(ctx context.Context) ([]byte, error) {
@@ -140,24 +170,24 @@ func (a *Animation) GIF(ctx context.Context) ([]byte, error) {
 	}
 	colours := a.palette()
 	frames := make([]*image.Paletted, a.options.Frames)
-	err := a.eachFrame(ctx, func(i int, f *Figure) error {
-		img, err := Render(f, onePixelPerPoint)
+	err := a.eachFrame(ctx, func(i int, f *page.Figure) error {
+		img, err := page.Render(f, onePixelPerPoint)
 		if err == nil {
-			frames[i] = indexed(img, colours)
+			frames[i] = page.Indexed(img, colours)
 		}
 		return err
 	})
 	if err != nil {
 		return nil, err
 	}
-	return encodeGIF(frames, a.options.Seconds)
+	return page.GIF(frames, a.options.Seconds)
 }
 
 // PNGs returns the frames of the animation as image files. It fails with the error of ctx if that ends first.
 func (a *Animation) PNGs(ctx context.Context) ([][]byte, error) {
 	frames := make([][]byte, a.options.Frames)
-	err := a.eachFrame(ctx, func(i int, f *Figure) (err error) {
-		frames[i], err = Encode(f, PNG, onePixelPerPoint)
+	err := a.eachFrame(ctx, func(i int, f *page.Figure) (err error) {
+		frames[i], err = page.Encode(f, page.PNG, onePixelPerPoint)
 		return err
 	})
 	if err != nil {
@@ -166,10 +196,10 @@ func (a *Animation) PNGs(ctx context.Context) ([][]byte, error) {
 	return frames, nil
 }
 
-var onePixelPerPoint = Options{DPI: 72}
+var onePixelPerPoint = page.Options{DPI: 72}
 
 // eachFrame does something with the figure of every frame, on all processors.
-func (a *Animation) eachFrame(ctx context.Context, do func(i int, f *Figure) error) error {
+func (a *Animation) eachFrame(ctx context.Context, do func(i int, f *page.Figure) error) error {
 	return inParallel(ctx, a.options.Frames, runtime.GOMAXPROCS(0), func(i int) error { return do(i, a.Figure(i)) })
 }
 

@@ -6,6 +6,7 @@ import (
 	"errors"
 	"fmt"
 	"image"
+	"image/gif"
 	"image/png"
 	"math"
 	"slices"
@@ -14,6 +15,10 @@ import (
 	"testing"
 
 	"gonum.org/v1/plot/vg"
+	"gonum.org/v1/plot/vg/draw"
+	"gonum.org/v1/plot/vg/recorder"
+
+	"halfturn/plotting/page"
 )
 
 func newAnimation(t testing.TB, c *Case, o AnimationOptions) *Animation {
@@ -40,13 +45,16 @@ func TestGIFIsSmall(t *testing.T) {
 			if len(data) >= 1_000_000 {
 				t.Errorf("got %d bytes, want less than 1 MB", len(data))
 			}
-			shown, delays := played(t, data)
+			g, err := gif.DecodeAll(bytes.NewReader(data))
+			if err != nil {
+				t.Fatal(err)
+			}
 			sum := 0
-			for _, d := range delays {
+			for _, d := range g.Delay {
 				sum += d
 			}
-			if len(shown) != 60 || sum != 500 || shown[0].Rect.Dx() != 720 {
-				t.Errorf("got %d frames in %d/100 s, %d pixels wide, want 60 in 500/100 s, 720 wide", len(shown), sum, shown[0].Rect.Dx())
+			if len(g.Image) != 60 || sum != 500 || g.Config.Width != 720 {
+				t.Errorf("got %d frames in %d/100 s, %d pixels wide, want 60 in 500/100 s, 720 wide", len(g.Image), sum, g.Config.Width)
 			}
 		})
 	}
@@ -63,11 +71,11 @@ func TestAnimationIsDeterministic(t *testing.T) {
 	}
 	frames := make([]*image.Paletted, n)
 	for i := range frames {
-		img, err := Render(a.Figure(i), onePixelPerPoint)
+		img, err := page.Render(a.Figure(i), onePixelPerPoint)
 		if err != nil {
 			t.Fatal(err)
 		}
-		frames[i] = indexed(img, a.palette())
+		frames[i] = page.Indexed(img, a.palette())
 
 		var want bytes.Buffer
 		if err := png.Encode(&want, img); err != nil {
@@ -80,7 +88,7 @@ func TestAnimationIsDeterministic(t *testing.T) {
 			t.Errorf("image %d: %v, want 480 × 320 pixels", i, size)
 		}
 	}
-	want, err := encodeGIF(frames, 1)
+	want, err := page.GIF(frames, 1)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -98,25 +106,17 @@ func TestFramesKeepTheirLayout(t *testing.T) {
 	t.Parallel()
 	for name, c := range turningCases(t) {
 		a := newAnimation(t, c, AnimationOptions{Frames: 16})
-		first, err := a.Figure(0).arrange()
+		first, err := a.Figure(0).Places()
 		if err != nil {
 			t.Fatal(err)
 		}
 		for i := 1; i < 16; i++ {
-			p, err := a.Figure(i).arrange()
+			places, err := a.Figure(i).Places()
 			if err != nil {
 				t.Fatal(err)
 			}
-			for k, cell := range p.cells {
-				want := first.cells[k]
-				if cell.area != want.area || cell.x.Interval != want.x.Interval || cell.y.Interval != want.y.Interval || !slices.Equal(cell.y.ticks, want.y.ticks) {
-					t.Errorf("%s: frame %d: panel %d has moved", name, i, k)
-				}
-			}
-			for k, text := range p.texts {
-				if text.topLeft != first.texts[k].topLeft {
-					t.Errorf("%s: frame %d: text %d has moved", name, i, k)
-				}
+			if !slices.Equal(places, first) {
+				t.Errorf("%s: frame %d: panels at %v, want them at %v", name, i, places, first)
 			}
 		}
 	}
@@ -131,7 +131,7 @@ func TestMarkerIsOnTheCurves(t *testing.T) {
 		curves := a.Figure(i).Rows[1].Panels[0]
 		want := 360 * float64(i) / 24
 		for _, layer := range curves.Layers {
-			if rule, ok := layer.(Rule); ok && rule.Upright {
+			if rule, ok := layer.(page.Rule); ok && rule.Upright {
 				if rule.At != want || rule.Label != fmt.Sprintf("θ = %.0f°", want) {
 					t.Errorf("frame %d: marker %q at %v, want %v", i, rule.Label, rule.At, want)
 				}
@@ -139,13 +139,14 @@ func TestMarkerIsOnTheCurves(t *testing.T) {
 		}
 		for k, p := range a.points(want) {
 			for _, layer := range curves.Layers {
-				curve, ok := layer.(Curve)
+				curve, ok := layer.(page.Curve)
 				if !ok || curve.Pen.Color != c.colour(k) {
 					continue
 				}
-				at := slices.Index(curve.X, want)
-				if at < 0 || p.X != want || curve.Y[at] != p.Y {
-					t.Errorf("frame %d: shaft %d marked at %v, its curve has %v", i, k+1, p, curve.Y[at])
+				x, y := columns(curve)
+				at := slices.Index(x, want)
+				if at < 0 || p.X != want || y[at] != p.Y {
+					t.Errorf("frame %d: shaft %d marked at %v, its curve has %v", i, k+1, p, y[at])
 				}
 			}
 		}
@@ -158,9 +159,9 @@ func TestYokesStandAtTheMarker(t *testing.T) {
 	c := twoPiece(t)
 	a := newAnimation(t, c, AnimationOptions{Frames: 9})
 	for i := range 9 {
-		got, _ := strokes(a.Figure(i).Rows[0].Panels[0].Layers[0])
-		want, _ := strokes(c.yokesAt(2 * math.Pi * float64(i) / 9))
-		before, _ := strokes(c.yokesAt(2 * math.Pi * (float64(i) - 0.1) / 9))
+		got := strokes(t, a.Figure(i).Rows[0].Panels[0].Layers[0].(page.Drawing))
+		want := strokes(t, c.yokesAt(2*math.Pi*float64(i)/9))
+		before := strokes(t, c.yokesAt(2*math.Pi*(float64(i)-0.1)/9))
 		if !sameLines(got, want) || sameLines(got, before) {
 			t.Errorf("frame %d shows another rotation than its marker", i)
 		}
@@ -170,7 +171,9 @@ func TestYokesStandAtTheMarker(t *testing.T) {
 // sameLines reports whether lines are the same but for rounding.
 func sameLines(a, b []vg.Path) bool {
 	return slices.EqualFunc(a, b, func(p, q vg.Path) bool {
-		return slices.EqualFunc(p, q, func(c, d vg.PathComp) bool { return c.Type == d.Type && apart(c.Pos, d.Pos) < 1e-9 })
+		return slices.EqualFunc(p, q, func(c, d vg.PathComp) bool {
+			return c.Type == d.Type && math.Hypot(float64(c.Pos.X-d.Pos.X), float64(c.Pos.Y-d.Pos.Y)) < 1e-9
+		})
 	})
 }
 
@@ -280,14 +283,10 @@ func TestYokes(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		svg, err := Encode(f, SVG, Options{})
-		if err != nil {
-			t.Fatal(err)
-		}
-		texts := svgTexts(t, svg)
+		texts := inks(t, f)
 		for k := range c.Joints {
 			angle := degrees(c.Analysis.Bends[k].Angle)
-			if !slices.ContainsFunc(texts, func(s string) bool { return strings.HasSuffix(s, angle) }) {
+			if !slices.ContainsFunc(texts, func(i ink) bool { return strings.HasSuffix(i.text, angle) }) {
 				t.Errorf("%s: the angle of joint %d, %s, is not written", name, k+1, angle)
 			}
 		}
@@ -312,5 +311,36 @@ func BenchmarkGIF(b *testing.B) {
 				b.ReportMetric(float64(len(data)), "bytes")
 			}
 		})
+	}
+}
+
+// Everything that is drawn in one colour is in the palette as it is, and a pixel takes 7
+// bits at most.
+func TestPaletteHoldsWhatIsDrawn(t *testing.T) {
+	t.Parallel()
+	c := turningCases(t)["twelve shafts"]
+	colours := newAnimation(t, c, standardTurn).palette()
+	if len(colours) > 128 {
+		t.Errorf("palette of %d colours: want at most 128", len(colours))
+	}
+	var drawn recorder.Canvas
+	f, err := Yokes(c, 1)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := f.Draw(draw.NewCanvas(&drawn, f.Size.Width, f.Size.Height)); err != nil {
+		t.Fatal(err)
+	}
+	seen := 0
+	for _, a := range drawn.Actions {
+		if set, ok := a.(*recorder.SetColor); ok {
+			seen++
+			if !slices.Contains(colours[1:], set.Color) {
+				t.Errorf("colour %v is drawn and not in the palette", set.Color)
+			}
+		}
+	}
+	if seen < 100 {
+		t.Errorf("%d colours set: want those of all faces", seen)
 	}
 }

@@ -3,10 +3,14 @@ package plotting
 import (
 	"errors"
 	"fmt"
+	"image/color"
 	"math"
 	"strings"
 
 	"halfturn/kinematics"
+	"halfturn/kinematics/limits"
+	"halfturn/kinematics/survey"
+	"halfturn/plotting/page"
 )
 
 // A Case is one analysed driveline with the names and data that figures show beside it.
@@ -60,6 +64,14 @@ func (c *Case) shaft(k int) string { return brief(c.Shafts[k], longestName) }
 // joint returns the name of a joint, short enough for a legend.
 func (c *Case) joint(k int) string { return brief(c.Joints[k], longestName) }
 
+// colour returns the colour of a shaft: that of its curve.
+func (c *Case) colour(k int) color.RGBA {
+	if k == c.last() {
+		return page.Signal
+	}
+	return page.Hue(k)
+}
+
 // longestName is the number of characters of a name in a legend.
 const longestName = 28
 
@@ -73,4 +85,26 @@ func (c *Case) subtitle() string {
 		return revolutions(c.RPM)
 	}
 	return name + " · " + revolutions(c.RPM)
+}
+
+// NewCase analyses a valid driveline as measured for its figures.
+func NewCase(s *survey.Survey) (*Case, error) {
+	d, err := s.Driveline()
+	if err != nil {
+		return nil, err
+	}
+	return CaseOf(s, d, d.Analyse()), nil
+}
+
+// CaseOf returns the case of a driveline as measured that has been analysed.
+func CaseOf(s *survey.Survey, d *kinematics.Driveline, a *kinematics.Analysis) *Case {
+	s = s.Complete()
+	c := &Case{Name: s.Name, RPM: limits.RPM(s), Lengths: s.Lengths(), Driveline: d, Analysis: a}
+	for _, shaft := range s.Shafts {
+		c.Shafts = append(c.Shafts, shaft.Name)
+	}
+	for _, joint := range s.Joints {
+		c.Joints = append(c.Joints, joint.Name)
+	}
+	return c
 }

@@ -3,11 +3,13 @@ package plotting
 import (
 	"fmt"
 	"strings"
+
+	"halfturn/plotting/page"
 )
 
 // Compare returns the figure of several drivelines: what is left at the last shaft of each, as speed and, where all
 // speeds are known, as acceleration, each at its own speed.
-func Compare(cases []*Case) (*Figure, error) {
+func Compare(cases []*Case) (*page.Figure, error) {
 	if len(cases) < 2 || len(cases) > mostCases {
 		return nil, fmt.Errorf("compare: %d drivelines: want 2 to %d", len(cases), mostCases)
 	}
@@ -18,11 +20,11 @@ func Compare(cases []*Case) (*Figure, error) {
 		}
 		known = known && c.RPM > 0
 	}
-	f := &Figure{Title: "Which turns most evenly?", Subtitle: "The last shaft of each driveline", Caption: compareCaption(cases)}
+	f := &page.Figure{Title: "Which turns most evenly?", Subtitle: "The last shaft of each driveline", Caption: compareCaption(cases)}
 	speeds := speed.panel(Driving)
 	for i, c := range cases {
 		m := c.Analysis.Driving[c.last()]
-		curve := speed.curve(c.numbered(i), m, Pen(i))
+		curve := speed.curve(c.numbered(i), m, page.Pen(i))
 		curve.End = fmt.Sprint(i + 1)
 		speeds.Add(curve)
 	}
@@ -31,12 +33,12 @@ func Compare(cases []*Case) (*Figure, error) {
 		speeds.X.Bare = true
 		accels := accelerationOf(cases[0].RPM).panel(Driving)
 		for i, c := range cases {
-			curve := accelerationOf(c.RPM).curve(c.numbered(i), c.Analysis.Driving[c.last()], Pen(i))
+			curve := accelerationOf(c.RPM).curve(c.numbered(i), c.Analysis.Driving[c.last()], page.Pen(i))
 			curve.End = fmt.Sprint(i + 1)
 			accels.Add(curve)
 		}
 		f.Add(accels)
-		f.Size = tall
+		f.Size = page.Tall
 	}
 	return f, nil
 }

@@ -3,14 +3,17 @@ package plotting
 import (
 	"fmt"
 
+	"gonum.org/v1/plot"
+	"gonum.org/v1/plot/plotter"
 	"gonum.org/v1/plot/vg/draw"
 
 	"halfturn/kinematics"
+	"halfturn/plotting/page"
 )
 
 // Correction returns the figure of a driveline before and after a change: the speed of the last shaft, the working
 // angles and what is left as an equivalent angle.
-func Correction(before, after *Case) (*Figure, error) {
+func Correction(before, after *Case) (*page.Figure, error) {
 	for _, c := range []*Case{before, after} {
 		if err := c.check(); err != nil {
 			return nil, err
@@ -23,49 +26,49 @@ func Correction(before, after *Case) (*Figure, error) {
 	speeds.Title = "Speed of " + after.shaft(after.last())
 	speeds.Add(
 		speed.curve("before", before.Analysis.Driving[before.last()], beforePen),
-		speed.curve("after", after.Analysis.Driving[after.last()], Accent()),
+		speed.curve("after", after.Analysis.Driving[after.last()], page.Accent()),
 	)
 	was, is := before.Analysis.SecondOrder.Exact, after.Analysis.SecondOrder.Exact
-	return &Figure{
+	return &page.Figure{
 		Title:    "What does the correction change?",
 		Subtitle: after.subtitle(),
-		Rows:     []Row{{Panels: []*Panel{speeds}}, {Panels: []*Panel{changedAngles(before, after)}}},
+		Rows:     []page.Row{{Panels: []*page.Panel{speeds}}, {Panels: []*page.Panel{changedAngles(before, after)}}},
 		Caption:  fmt.Sprintf("Left at %s: one joint at %s before, at %s after.", after.shaft(after.last()), degrees(was), degrees(is)),
-		Size:     tall,
+		Size:     page.Tall,
 	}, nil
 }
 
-var beforePen = draw.LineStyle{Color: Ink, Width: 1.3, Dashes: dashes[1]}
+var beforePen = draw.LineStyle{Color: page.Ink, Width: 1.3, Dashes: page.Pen(1).Dashes}
 
 // changedAngles shows every working angle and, last, the equivalent angle, before and after.
-func changedAngles(before, after *Case) *Panel {
-	var ticks Fixed
-	var was, is []XY
+func changedAngles(before, after *Case) *page.Panel {
+	var ticks plot.ConstantTicks
+	var was, is []plotter.XY
 	add := func(name string, from, to float64) {
 		x := float64(len(ticks) + 1)
-		ticks = append(ticks, Tick{x, name})
-		was, is = append(was, XY{x, from / kinematics.Degree}), append(is, XY{x, to / kinematics.Degree})
+		ticks = append(ticks, plot.Tick{Value: x, Label: name})
+		was, is = append(was, plotter.XY{X: x, Y: from / kinematics.Degree}), append(is, plotter.XY{X: x, Y: to / kinematics.Degree})
 	}
 	longest := max(90/len(before.Shafts)-4, 1) // characters side by side
 	for k := range before.Joints {
 		add("β"+subscript(k+1)+" "+brief(before.Joints[k], longest), before.Analysis.Bends[k].Angle, after.Analysis.Bends[k].Angle)
 	}
 	add("left", before.Analysis.SecondOrder.Exact, after.Analysis.SecondOrder.Exact)
-	p := &Panel{
+	p := &page.Panel{
 		Title: "Working angles, and what is left as one joint",
-		X:     Axis{Range: Interval{0.5, float64(len(ticks)) + 0.5}, Ticker: ticks},
-		Y:     Axis{Label: "angle, °", Least: Interval{0, angleFloor}},
+		X:     page.Axis{Range: page.Interval{Min: 0.5, Max: float64(len(ticks)) + 0.5}, Ticker: ticks},
+		Y:     page.Axis{Label: "angle, °", Least: page.Interval{Min: 0, Max: angleFloor}},
 	}
-	p.Add(Drawing{
-		Reach: append(append([]XY{{1, 0}}, was...), is...),
-		Draw: func(s *Sketch) {
+	p.Add(page.Drawing{
+		Reach: append(append([]plotter.XY{{X: 1, Y: 0}}, was...), is...),
+		Draw: func(s *page.Sketch) {
 			for i := range was {
-				s.Polyline(Aid(), was[i], is[i])
-				s.letters.marker(s.Canvas, Ink, draw.RingGlyph{}, s.At(was[i]))
-				s.letters.marker(s.Canvas, signal, draw.CircleGlyph{}, s.At(is[i]))
-				s.Text(is[i], Right, degrees(is[i].Y*kinematics.Degree))
+				s.Polyline(page.Aid(), was[i], is[i])
+				s.Marker(page.Ink, draw.RingGlyph{}, was[i])
+				s.Marker(page.Signal, draw.CircleGlyph{}, is[i])
+				s.Text(is[i], page.Right, degrees(is[i].Y*kinematics.Degree))
 				if was[i] != is[i] {
-					s.Text(was[i], Left, degrees(was[i].Y*kinematics.Degree))
+					s.Text(was[i], page.Left, degrees(was[i].Y*kinematics.Degree))
 				}
 			}
 		},

@@ -5,7 +5,10 @@ import (
 	"strconv"
 	"strings"
 
+	"gonum.org/v1/plot/plotter"
+
 	"halfturn/kinematics"
+	"halfturn/plotting/page"
 )
 
 // significant writes a number with three digits that matter, without exponent: 1234, 123, 12.3, 0.0123. What is below
@@ -19,12 +22,12 @@ func significant(v float64) string {
 		panic(err) // strconv reads what it writes
 	}
 	decimals := 2 - int(math.Floor(math.Log10(math.Abs(rounded))))
-	return signed(strconv.FormatFloat(v, 'f', max(decimals, 0), 64))
+	return page.Minus(strconv.FormatFloat(v, 'f', max(decimals, 0), 64))
 }
 
 // degrees writes an angle given in radians, to the hundredth of a degree.
 func degrees(a float64) string {
-	return signed(hundredths(a/kinematics.Degree)) + "°"
+	return page.Minus(hundredths(a/kinematics.Degree)) + "°"
 }
 
 // hundredths writes a number with two decimals; a rounded zero has no sign.
@@ -47,5 +50,26 @@ func subscript(n int) string {
 
 // fewest writes a number with up to two decimals, none where it is whole.
 func fewest(v float64) string {
-	return signed(strconv.FormatFloat(math.Round(v*100)/100+0, 'f', -1, 64))
+	return page.Minus(strconv.FormatFloat(math.Round(v*100)/100+0, 'f', -1, 64))
+}
+
+// brief shortens a name to n characters.
+func brief(name string, n int) string {
+	r := []rune(name)
+	if len(r) <= n {
+		return name
+	}
+	return strings.TrimRight(string(r[:n-1]), " ,.-") + "…"
+}
+
+// upperFirst makes a text that starts with a small ASCII letter start a sentence.
+func upperFirst(text string) string { return strings.ToUpper(text[:1]) + text[1:] }
+
+// pairs returns the points of two lists of equal length.
+func pairs(x, y []float64) plotter.XYs {
+	points := make(plotter.XYs, len(x))
+	for i := range x {
+		points[i] = plotter.XY{X: x[i], Y: y[i]}
+	}
+	return points
 }

@@ -1,41 +1,16 @@
-// Package plotting draws figures from results, never from files or flags.
+// Package plotting makes the figures of a driveline from results, never from files or
+// flags. Each figure is a function that takes what it draws and returns a page.Figure,
+// which package page lays out and encodes; what stands in space is drawn by package
+// scene.
 //
-// A Figure is one page of a stated physical Size: a title that asks the question, rows of panels, a legend off
-// the data and a caption that says what to see. A Panel is a pair of axes with layers on it: Curve, Rule, Mark,
-// Field (a map in colour bands), Drawing (anything else). Encode turns a figure into PNG, SVG or PDF bytes, the
-// same data always giving the same bytes; Save also writes them, whole or not at all.
+// The figures by their files:
 //
-// # Where things are
+//   - of one analysed driveline, a Case: speed, lead, acceleration (with what they share
+//     in turning), vectors, orders, phasing, theory, views (viewdrawing, viewpicture),
+//     yokes (rowgrid), animation
+//   - of other results: allowed, residual, sweep, travel
+//   - of several drivelines: compare, correction
+//   - sets: sheet, lecture
 //
-// By the names of the files, each of which holds one concept:
-//
-//   - a page: figure, size, panel, axis, tick, legend, text, block, palette; laid out by fit, margins, page and drawn by
-//     axes; as a file by encode, outline, pdf, write
-//   - what stands on a panel: curve, rule, mark, field with contour and colourbar, drawing with sketch and tag; what
-//     keeps texts apart: clear, spread
-//   - figures of one analysed driveline, by their names: speed, lead, acceleration (with what they share in turning),
-//     vectors, orders, phasing, theory, views (viewdrawing, viewpicture), yokes; what they share: case, digits
-//   - figures of other results: allowed, residual, sweep, travel; of several drivelines: compare, correction; sets:
-//     sheet, lecture
-//   - joints in space: viewpoint, solid, polygon, depth, tone, cardan, jointrow, rowgrid, stage; turning: animation,
-//     gif, frames
-//
-// # Layout
-//
-// Every panel says how much room its labels need beside, above and below the data area. Panels in one column
-// share the widest side room, panels in one row the tallest, so data areas line up exactly; titles, legends,
-// labels of curves and colour bars stand in that room, never on the data and never outside the page. All sizes
-// follow from Size.Text, so a figure keeps its looks from a slide to a printed page.
-//
-// # What the drawing library does and does not
-//
-// The canvases, fonts and colour maps are those of gonum.org/v1/plot (its packages vg, font and palette). Axes,
-// ticks and layout are our own, because its plot.Plot labels an axis from 0.96 to 1.04 with "0.96, 1, 1", blows
-// rounding noise up to full scale, never returns from NaN limits, lays the legend over the curves and cannot
-// align panels of unequal kind. The canvases are wrapped where they are wrong: see pdfCanvas and outlineText.
-//
-// # Units
-//
-// Lengths on the page are vg.Length, in points of 1/72 inch, y upwards. Widths and dashes of pens are in points
-// at a text size of 10 points and scale with the text.
+// What they share: case, digits.
 package plotting

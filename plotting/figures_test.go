@@ -10,23 +10,24 @@ import (
 
 	"halfturn/kinematics"
 	"halfturn/kinematics/limits"
+	"halfturn/plotting/page"
 )
 
 // everyFigure is each figure of one case, by its name.
-var everyFigure = map[string]func(*Case) (*Figure, error){
-	"speed":          func(c *Case) (*Figure, error) { return Speed(c, Driving) },
-	"speed coasting": func(c *Case) (*Figure, error) { return Speed(c, Coasting) },
+var everyFigure = map[string]func(*Case) (*page.Figure, error){
+	"speed":          func(c *Case) (*page.Figure, error) { return Speed(c, Driving) },
+	"speed coasting": func(c *Case) (*page.Figure, error) { return Speed(c, Coasting) },
 	"acceleration":   Acceleration,
-	"lead":           func(c *Case) (*Figure, error) { return Lead(c, Driving) },
-	"vectors":        func(c *Case) (*Figure, error) { return Vectors(c, 0) },
+	"lead":           func(c *Case) (*page.Figure, error) { return Lead(c, Driving) },
+	"vectors":        func(c *Case) (*page.Figure, error) { return Vectors(c, 0) },
 	"orders":         Orders,
 	"views":          Views,
 	"phasing":        Phasing,
 	"theory":         Theory,
-	"compare":        func(c *Case) (*Figure, error) { return Compare([]*Case{c, c}) },
-	"correction":     func(c *Case) (*Figure, error) { return Correction(c, c) },
-	"sheet":          func(c *Case) (*Figure, error) { return Sheet(c, 0.05, A4) },
-	"sheet on slide": func(c *Case) (*Figure, error) { return Sheet(c, 0, Slide) },
+	"compare":        func(c *Case) (*page.Figure, error) { return Compare([]*Case{c, c}) },
+	"correction":     func(c *Case) (*page.Figure, error) { return Correction(c, c) },
+	"sheet":          func(c *Case) (*page.Figure, error) { return Sheet(c, 0.05, page.A4) },
+	"sheet on slide": func(c *Case) (*page.Figure, error) { return Sheet(c, 0, page.Slide) },
 }
 
 // Whatever the driveline, every figure can be drawn.
@@ -99,7 +100,7 @@ func TestFiguresAreReproducible(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			svg, err := Encode(f, SVG, Options{})
+			svg, err := page.Encode(f, page.SVG, page.Options{})
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -147,22 +148,18 @@ func TestFigureFaults(t *testing.T) {
 	c, single := twoPiece(t), newCase(t, 0, [][2]float64{{0, 0}, {5, 0}})
 	for _, test := range []struct {
 		name string
-		draw func() (*Figure, error)
+		draw func() (*page.Figure, error)
 		want string
 	}{
-		{"no case", func() (*Figure, error) { return Speed(nil, Driving) }, "case: is nil: want an analysed driveline"},
-		{"limit", func() (*Figure, error) { return Vectors(c, math.NaN()) }, "limit of the equivalent angle: NaN deg: want 0 (none) or below 90 deg"},
-		{"limit of a sheet", func() (*Figure, error) { return Sheet(c, -1*kinematics.Degree, A4) }, "limit of the equivalent angle: -1 deg: want 0 (none) or below 90 deg"},
-		{"nothing to turn", func() (*Figure, error) { return Phasing(single) }, "phasing: the driveline has no shaft between two joints: want at least one"},
-		{"one to compare", func() (*Figure, error) { return Compare([]*Case{c}) }, "compare: 1 drivelines: want 2 to 30"},
-		{"too many", func() (*Figure, error) { return Compare(make([]*Case, 31)) }, "compare: 31 drivelines: want 2 to 30"},
-		{"other driveline", func() (*Figure, error) { return Correction(c, single) }, "correction: 4 shafts before and 2 after: want the same driveline"},
-		{"no allowed angles", func() (*Figure, error) { return Allowed("x", nil) }, "allowed angle: nil: want the data of the figure"},
-		{"no residual", func() (*Figure, error) { return Residual("x", &limits.ResidualFigure{}) }, "residual: no data: want the acceleration against speed"},
-		{"empty sweep", func() (*Figure, error) { return SweepCurve(Sweep{Swept: []Swept{{}}}) }, `sweep: layer 1: curve "": no points: want at least one`},
-		{"ragged grid", func() (*Figure, error) {
-			return SweepMap(SweepGrid{AtAcross: []float64{0, 1}, AtUp: []float64{0, 1}, Values: [][]float64{{1, 2}, {1}}})
-		}, "sweep: layer 1: field: row 2: 1 values: want 2, one for each x"},
+		{"no case", func() (*page.Figure, error) { return Speed(nil, Driving) }, "case: is nil: want an analysed driveline"},
+		{"limit", func() (*page.Figure, error) { return Vectors(c, math.NaN()) }, "limit of the equivalent angle: NaN deg: want 0 (none) or below 90 deg"},
+		{"limit of a sheet", func() (*page.Figure, error) { return Sheet(c, -1*kinematics.Degree, page.A4) }, "limit of the equivalent angle: -1 deg: want 0 (none) or below 90 deg"},
+		{"nothing to turn", func() (*page.Figure, error) { return Phasing(single) }, "phasing: the driveline has no shaft between two joints: want at least one"},
+		{"one to compare", func() (*page.Figure, error) { return Compare([]*Case{c}) }, "compare: 1 drivelines: want 2 to 30"},
+		{"too many", func() (*page.Figure, error) { return Compare(make([]*Case, 31)) }, "compare: 31 drivelines: want 2 to 30"},
+		{"other driveline", func() (*page.Figure, error) { return Correction(c, single) }, "correction: 4 shafts before and 2 after: want the same driveline"},
+		{"no allowed angles", func() (*page.Figure, error) { return Allowed("x", nil) }, "allowed angle: nil: want the data of the figure"},
+		{"no residual", func() (*page.Figure, error) { return Residual("x", &limits.ResidualFigure{}) }, "residual: no data: want the acceleration against speed"},
 	} {
 		t.Run(test.name, func(t *testing.T) {
 			t.Parallel()
@@ -200,8 +197,10 @@ func TestLegendOrder(t *testing.T) {
 		t.Fatal(err)
 	}
 	var names []string
-	for _, key := range f.keys() {
-		names = append(names, key.Name)
+	for _, text := range inks(t, f) {
+		if strings.HasPrefix(text.text, "shaft ") || strings.HasPrefix(text.text, "what is left") {
+			names = append(names, text.text)
+		}
 	}
 	if got, want := strings.Join(names, ", "), "shaft A, shaft B, shaft C, what is left at the other end"; got != want {
 		t.Errorf("got %q, want %q", got, want)

@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"halfturn/kinematics"
+	"halfturn/plotting/page"
 )
 
 // lead is how far a shaft is ahead of uniform rotation. The floor is what a single joint of 0.8° leaves, rounded up.
@@ -16,7 +17,7 @@ var lead = quantity{
 
 // Lead returns the figure of how far every shaft runs ahead and behind over a turn, with what is left at the end shown
 // apart.
-func Lead(c *Case, drive Drive) (*Figure, error) {
+func Lead(c *Case, drive Drive) (*page.Figure, error) {
 	if err := c.check(); err != nil {
 		return nil, err
 	}

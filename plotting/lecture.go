@@ -3,18 +3,21 @@ package plotting
 import (
 	"fmt"
 
+	"gonum.org/v1/plot/plotter"
+
 	"halfturn/kinematics"
+	"halfturn/plotting/page"
 )
 
 // A Page is a figure of a set, with a short name that can be part of a file name.
 type Page struct {
 	Name string
-	*Figure
+	*page.Figure
 }
 
 // Lecture returns a set of pages that takes a class from one joint to cancellation, and to what unequal angles, wrong
 // phase and twisted planes leave. The drivelines on it are invented.
-func Lecture(size Size) ([]Page, error) {
+func Lecture(size page.Size) ([]Page, error) {
 	var pages []Page
 	for i, l := range lessons {
 		c, err := l.example.analysed()
@@ -25,7 +28,7 @@ func Lecture(size Size) ([]Page, error) {
 		if err != nil {
 			return nil, err
 		}
-		pages = append(pages, Page{l.name, &Figure{
+		pages = append(pages, Page{l.name, &page.Figure{
 			Title:    fmt.Sprintf("%d  %s", i+1, l.title),
 			Subtitle: c.Name,
 			Rows:     rows,
@@ -40,7 +43,7 @@ func Lecture(size Size) ([]Page, error) {
 type lesson struct {
 	name, title string
 	example     example
-	rows        func(*Case) ([]Row, error)
+	rows        func(*Case) ([]page.Row, error)
 	lesson      string
 }
 
@@ -125,21 +128,21 @@ func (e example) analysed() (*Case, error) {
 }
 
 // viewAndSpeed shows the driveline with all its data, and how evenly the shafts turn.
-func viewAndSpeed(c *Case) ([]Row, error) {
+func viewAndSpeed(c *Case) ([]page.Row, error) {
 	side := newViewDrawing(c).alone()
-	return []Row{{Panels: []*Panel{side, c.lessonSpeed()}, Widths: []float64{1, 1.2}}}, nil
+	return []page.Row{{Panels: []*page.Panel{side, c.lessonSpeed()}, Widths: []float64{1, 1.2}}}, nil
 }
 
 // viewsAndVectors shows the driveline from two sides, what its joints add and how evenly the shafts turn.
-func viewsAndVectors(c *Case) ([]Row, error) {
+func viewsAndVectors(c *Case) ([]page.Row, error) {
 	sum := c.vectorPanel(0, nil) // its numbers are those of the joints in the view
 	sum.Title = "What the joints add, and their sum"
 	views := newViewDrawing(c)
 	views.plain = true
-	return append(views.sideBySide(1), Row{Panels: []*Panel{sum, c.lessonSpeed()}, Widths: []float64{1, 1.6}}), nil
+	return append(views.sideBySide(1), page.Row{Panels: []*page.Panel{sum, c.lessonSpeed()}, Widths: []float64{1, 1.6}}), nil
 }
 
-func accelerations(c *Case) ([]Row, error) {
+func accelerations(c *Case) ([]page.Row, error) {
 	f, err := Acceleration(c)
 	if err != nil {
 		return nil, err
@@ -148,14 +151,14 @@ func accelerations(c *Case) ([]Row, error) {
 }
 
 // lessonSpeed shows all shafts, with what is left under one name on all pages.
-func (c *Case) lessonSpeed() *Panel {
+func (c *Case) lessonSpeed() *page.Panel {
 	p := speed.everyShaft(c.over(Driving), "what is left")
 	p.Title = "How evenly the shafts turn"
 	return p
 }
 
 // squares shows the speed behind one joint at three angles, and the swing against the angle.
-func squares(*Case) ([]Row, error) {
+func squares(*Case) ([]page.Row, error) {
 	speeds := speed.panel(Driving)
 	speeds.Title = "Speed behind the joint"
 	for i, beta := range []float64{20, 10, 5} {
@@ -163,23 +166,26 @@ func squares(*Case) ([]Row, error) {
 		if err != nil {
 			return nil, err
 		}
-		speeds.Add(speed.curve(fmt.Sprintf("β = %.0f°", beta), m, Pen(i)))
+		speeds.Add(speed.curve(fmt.Sprintf("β = %.0f°", beta), m, page.Pen(i)))
 	}
-	swings := &Panel{
+	swings := &page.Panel{
 		Title: "Swing: fastest less slowest",
-		X:     Axis{Label: "working angle β, °", Range: Interval{0, 30}},
-		Y:     Axis{Label: "% of the speed"},
+		X:     page.Axis{Label: "working angle β, °", Range: page.Interval{Min: 0, Max: 30}},
+		Y:     page.Axis{Label: "% of the speed"},
 	}
-	exact, first := Curve{Name: "exact: sin β · tan β", Pen: Accent()}, Curve{Name: "first order: β²", Pen: theoryLine}
+	var exact, first plotter.XYs
 	for deg := 0.0; deg <= 30; deg++ {
 		beta := deg * kinematics.Degree
 		m, err := kinematics.SingleJoint(beta, 0)
 		if err != nil {
 			return nil, err
 		}
-		exact.X, exact.Y = append(exact.X, deg), append(exact.Y, 100*m.Nonuniformity())
-		first.X, first.Y = append(first.X, deg), append(first.Y, 100*beta*beta)
+		exact = append(exact, plotter.XY{X: deg, Y: 100 * m.Nonuniformity()})
+		first = append(first, plotter.XY{X: deg, Y: 100 * beta * beta})
 	}
-	swings.Add(exact, first)
-	return []Row{{Panels: []*Panel{speeds, swings}, Widths: []float64{1.5, 1}}}, nil
+	swings.Add(
+		page.Curve{Name: "exact: sin β · tan β", Points: exact, Pen: page.Accent()},
+		page.Curve{Name: "first order: β²", Points: first, Pen: theoryLine},
+	)
+	return []page.Row{{Panels: []*page.Panel{speeds, swings}, Widths: []float64{1.5, 1}}}, nil
 }

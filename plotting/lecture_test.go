@@ -6,11 +6,12 @@ import (
 	"testing"
 
 	"halfturn/kinematics"
+	"halfturn/plotting/page"
 )
 
 func TestLecture(t *testing.T) {
 	t.Parallel()
-	for _, size := range []Size{Slide, A4, landscape(Letter)} {
+	for _, size := range []page.Size{page.Slide, page.A4, {Width: 792, Height: 612, Text: 9.5, Border: 42}} {
 		pages, err := Lecture(size)
 		if err != nil {
 			t.Fatal(err)

@@ -4,21 +4,24 @@ import (
 	"fmt"
 	"math"
 
+	"gonum.org/v1/plot"
+	"gonum.org/v1/plot/plotter"
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
 
 	"halfturn/kinematics"
+	"halfturn/plotting/page"
 )
 
 // Orders returns the figure of the orders of the last shaft's lead, exact and by the small-angle theory of one joint
 // at the equivalent angle β of the vector sum:
 //
 //	order m: (2/m)·(β/2)^m
-func Orders(c *Case) (*Figure, error) {
+func Orders(c *Case) (*page.Figure, error) {
 	if err := c.check(); err != nil {
 		return nil, err
 	}
-	f := &Figure{Title: "Which orders are left?", Subtitle: c.subtitle(), Caption: c.ordersCaption()}
+	f := &page.Figure{Title: "Which orders are left?", Subtitle: c.subtitle(), Caption: c.ordersCaption()}
 	f.Add(c.ordersPanel())
 	return f, nil
 }
@@ -34,18 +37,18 @@ func (c *Case) ordersCaption() string {
 // orderFloor is the least amplitude shown, in degrees.
 const orderFloor = kinematics.NoiseFloor / kinematics.Degree
 
-func (c *Case) ordersPanel() *Panel {
-	p := &Panel{
-		X: Axis{Label: "order: times per turn", Range: Interval{1, 9}, Ticker: Fixed{{2, "2"}, {4, "4"}, {6, "6"}, {8, "8"}}},
-		Y: Axis{Label: "amplitude of lead at " + c.shaft(c.last()) + ", °", Log: true},
+func (c *Case) ordersPanel() *page.Panel {
+	p := &page.Panel{
+		X: page.Axis{Label: "order: times per turn", Range: page.Interval{Min: 1, Max: 9}, Ticker: plot.ConstantTicks{{Value: 2, Label: "2"}, {Value: 4, Label: "4"}, {Value: 6, Label: "6"}, {Value: 8, Label: "8"}}},
+		Y: page.Axis{Label: "amplitude of lead at " + c.shaft(c.last()) + ", °", Log: true},
 	}
 	exact, theory := aboveFloor(c.exactOrders()), aboveFloor(c.theoryOrders())
 	if len(exact)+len(theory) == 0 {
-		p.Y.Range = Interval{orderFloor, 1}
+		p.Y.Range = page.Interval{Min: orderFloor, Max: 1}
 	}
 	p.Add(
-		orderMarks(theory, "small-angle theory (number on the left)", draw.LineStyle{Color: Ink}, aroundGlyph{}, Left),
-		orderMarks(exact, "exact (number on the right)", draw.LineStyle{Color: signal}, draw.CircleGlyph{}, Right))
+		orderMarks(theory, "small-angle theory (number on the left)", draw.LineStyle{Color: page.Ink}, aroundGlyph{}, page.Left),
+		orderMarks(exact, "exact (number on the right)", draw.LineStyle{Color: page.Signal}, draw.CircleGlyph{}, page.Right))
 	return p
 }
 
@@ -59,26 +62,26 @@ func (aroundGlyph) DrawGlyph(c *draw.Canvas, style draw.GlyphStyle, at vg.Point)
 }
 
 // exactOrders returns the amplitudes of the orders of the last shaft's lead, in degrees.
-func (c *Case) exactOrders() []XY {
-	var points []XY
+func (c *Case) exactOrders() []plotter.XY {
+	var points []plotter.XY
 	for _, o := range c.Analysis.Orders[c.last()] {
-		points = append(points, XY{float64(o.Number), o.Lead / kinematics.Degree})
+		points = append(points, plotter.XY{X: float64(o.Number), Y: o.Lead / kinematics.Degree})
 	}
 	return points
 }
 
-func (c *Case) theoryOrders() []XY {
+func (c *Case) theoryOrders() []plotter.XY {
 	half := c.Analysis.SecondOrder.Equivalent / 2
-	var points []XY
+	var points []plotter.XY
 	for _, o := range c.Analysis.Orders[c.last()] {
 		m := float64(o.Number)
-		points = append(points, XY{m, 2 / m * math.Pow(half, m) / kinematics.Degree})
+		points = append(points, plotter.XY{X: m, Y: 2 / m * math.Pow(half, m) / kinematics.Degree})
 	}
 	return points
 }
 
-func aboveFloor(points []XY) []XY {
-	var above []XY
+func aboveFloor(points []plotter.XY) []plotter.XY {
+	var above []plotter.XY
 	for _, p := range points {
 		if p.Y >= orderFloor {
 			above = append(above, p)
@@ -88,13 +91,13 @@ func aboveFloor(points []XY) []XY {
 }
 
 // orderMarks are markers and their values beside them.
-func orderMarks(points []XY, name string, pen draw.LineStyle, marker draw.GlyphDrawer, side Side) Drawing {
-	return Drawing{
+func orderMarks(points []plotter.XY, name string, pen draw.LineStyle, marker draw.GlyphDrawer, side page.Side) page.Drawing {
+	return page.Drawing{
 		Reach: points,
-		Keys:  []Key{{Name: name, Pen: pen, Marker: marker}},
-		Draw: func(s *Sketch) {
+		Keys:  []page.Key{{Name: name, Pen: pen, Marker: marker}},
+		Draw: func(s *page.Sketch) {
 			for _, p := range points {
-				s.letters.marker(s.Canvas, pen.Color, marker, s.At(p))
+				s.Marker(pen.Color, marker, p)
 				s.Text(p, side, " "+amplitude(p.Y)+" ")
 			}
 		},
@@ -107,5 +110,5 @@ func amplitude(v float64) string {
 		return significant(v)
 	}
 	e := int(math.Floor(math.Log10(v)))
-	return fmt.Sprintf("%.2f·10%s", v/math.Pow10(e), raised(fmt.Sprint(e)))
+	return fmt.Sprintf("%.2f·%s", v/math.Pow10(e), page.PowerOfTen(e))
 }

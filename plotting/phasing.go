@@ -5,15 +5,17 @@ import (
 	"fmt"
 	"math"
 
+	"gonum.org/v1/plot/plotter"
 	"gonum.org/v1/plot/vg/draw"
 
 	"halfturn/kinematics"
+	"halfturn/plotting/page"
 )
 
 // Phasing returns the figure of what the phase of a shaft does to the last shaft: its speed as the driveline is, with
 // the best phase and a quarter turn from that, and the equivalent angle at every phase. Of several shafts it is the one
 // whose phase can do most.
-func Phasing(c *Case) (*Figure, error) {
+func Phasing(c *Case) (*page.Figure, error) {
 	if err := c.check(); err != nil {
 		return nil, err
 	}
@@ -24,10 +26,10 @@ func Phasing(c *Case) (*Figure, error) {
 	if err != nil {
 		return nil, err
 	}
-	return &Figure{
+	return &page.Figure{
 		Title:    "In phase or out of phase: what does it change?",
 		Subtitle: c.subtitle(),
-		Rows:     []Row{{Panels: []*Panel{p.speeds(), p.angles()}, Widths: []float64{1.4, 1}}},
+		Rows:     []page.Row{{Panels: []*page.Panel{p.speeds(), p.angles()}, Widths: []float64{1.4, 1}}},
 		Caption:  p.caption(),
 	}, nil
 }
@@ -94,30 +96,31 @@ func lineAngle(phase float64) float64 {
 func (p phase) String() string { return fewest(p.angle/kinematics.Degree) + "°" }
 
 // speeds shows the speed of the last shaft at the three phases.
-func (p *phased) speeds() *Panel {
+func (p *phased) speeds() *page.Panel {
 	panel := speed.panel(Driving)
 	panel.Title = "Speed of " + p.shaft(p.last())
 	panel.Add(
-		speed.curve(fmt.Sprintf("a quarter turn from the best: phase %v", p.out), p.out.left, Pen(1)),
-		speed.curve(fmt.Sprintf("best: phase %v", p.best), p.best.left, Pen(0)),
-		speed.curve(fmt.Sprintf("as it is: phase %v", p.now), p.now.left, Accent()),
+		speed.curve(fmt.Sprintf("a quarter turn from the best: phase %v", p.out), p.out.left, page.Pen(1)),
+		speed.curve(fmt.Sprintf("best: phase %v", p.best), p.best.left, page.Pen(0)),
+		speed.curve(fmt.Sprintf("as it is: phase %v", p.now), p.now.left, page.Accent()),
 	)
 	return panel
 }
 
 // angles shows what is left at every phase.
-func (p *phased) angles() *Panel {
-	panel := &Panel{
+func (p *phased) angles() *page.Panel {
+	panel := &page.Panel{
 		Title: "What is left, as one joint",
-		X:     Axis{Label: "phase of " + p.shaft(p.turned) + ", °", Range: Interval{-90, 90}, Ticker: Turn{Minor: 15}},
-		Y:     Axis{Label: "equivalent angle, °", Least: Interval{0, angleFloor}},
+		X:     page.Axis{Label: "phase of " + p.shaft(p.turned) + ", °", Range: page.Interval{Min: -90, Max: 90}, Ticker: page.Turn{Minor: 15}},
+		Y:     page.Axis{Label: "equivalent angle, °", Least: page.Interval{Min: 0, Max: angleFloor}},
 	}
-	all := Curve{Pen: draw.LineStyle{Color: Ink, Width: 1.3}}
+	all := page.Curve{Pen: draw.LineStyle{Color: page.Ink, Width: 1.3}}
+	var points plotter.XYs
 	for _, tried := range p.all {
-		all.X = append(all.X, tried.angle/kinematics.Degree)
-		all.Y = append(all.Y, tried.left.Angle()/kinematics.Degree)
+		points = append(points, plotter.XY{X: tried.angle / kinematics.Degree, Y: tried.left.Angle() / kinematics.Degree})
 	}
-	panel.Add(p.out.rule("worst", Pen(1)), p.best.rule("best", Pen(0)), p.now.rule("as it is", Accent()), all)
+	all.Points = points
+	panel.Add(p.out.rule("worst", page.Pen(1)), p.best.rule("best", page.Pen(0)), p.now.rule("as it is", page.Accent()), all)
 	return panel
 }
 
@@ -125,9 +128,9 @@ func (p *phased) angles() *Panel {
 const angleFloor = 0.1
 
 // rule marks the phase across the panel.
-func (p phase) rule(name string, pen draw.LineStyle) Rule {
+func (p phase) rule(name string, pen draw.LineStyle) page.Rule {
 	pen.Width = 1
-	return Rule{At: p.angle / kinematics.Degree, Upright: true, Pen: pen, Label: name + " " + degrees(p.left.Angle())}
+	return page.Rule{At: p.angle / kinematics.Degree, Upright: true, Pen: pen, Label: name + " " + degrees(p.left.Angle())}
 }
 
 func (p *phased) caption() string {

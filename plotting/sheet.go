@@ -1,8 +1,12 @@
 package plotting
 
+import (
+	"halfturn/plotting/page"
+)
+
 // Sheet returns one page with everything about a driveline: both views, speed, acceleration and second-order vectors.
 // limit is that of Vectors. Pages that are wider than tall have the curves side by side.
-func Sheet(c *Case, limit float64, size Size) (*Figure, error) {
+func Sheet(c *Case, limit float64, size page.Size) (*page.Figure, error) {
 	if err := c.check(); err != nil {
 		return nil, err
 	}
@@ -17,10 +21,10 @@ func Sheet(c *Case, limit float64, size Size) (*Figure, error) {
 	sum := c.vectorPanel(limit, nil) // its numbers are those of the joints in the view
 	sum.Title = "What each joint adds, and their sum"
 
-	f := &Figure{
+	f := &page.Figure{
 		Title:   brief(c.Name, 90),
 		Facts:   c.facts(),
-		Legend:  LegendBottom,
+		Legend:  page.LegendBottom,
 		Caption: t.speedCaption() + " " + signRule + " Ears as at θ = 0, when those of the first shaft lie level.",
 		Size:    size,
 	}
@@ -32,11 +36,11 @@ func Sheet(c *Case, limit float64, size Size) (*Figure, error) {
 	switch {
 	case size.Width > size.Height:
 		f.Size.Text *= 0.75 // there is more on it than on other slides
-		f.Rows = append(views.sideBySide(height), Row{Panels: []*Panel{speeds, accels, sum}})
+		f.Rows = append(views.sideBySide(height), page.Row{Panels: []*page.Panel{speeds, accels, sum}})
 	case views.steep():
-		f.Rows = append(views.sideBySide(height), Row{Panels: []*Panel{speeds}}, Row{Panels: []*Panel{accels, sum}})
+		f.Rows = append(views.sideBySide(height), page.Row{Panels: []*page.Panel{speeds}}, page.Row{Panels: []*page.Panel{accels, sum}})
 	default:
-		f.Rows = append(views.stacked(height), Row{Panels: []*Panel{speeds}}, Row{Panels: []*Panel{accels, sum}})
+		f.Rows = append(views.stacked(height), page.Row{Panels: []*page.Panel{speeds}}, page.Row{Panels: []*page.Panel{accels, sum}})
 	}
 	return f, nil
 }
@@ -45,20 +49,20 @@ func Sheet(c *Case, limit float64, size Size) (*Figure, error) {
 const signRule = "Look along the power flow: down, right and clockwise are positive."
 
 // facts are the data of a driveline in numbers.
-func (c *Case) facts() []Fact {
-	var facts []Fact
+func (c *Case) facts() []page.Fact {
+	var facts []page.Fact
 	if c.RPM > 0 {
 		facts = append(facts,
-			Fact{"speed", revolutions(c.RPM)},
-			Fact{"second order", significant(c.RPM/30) + " Hz"})
+			page.Fact{Name: "speed", Value: revolutions(c.RPM)},
+			page.Fact{Name: "second order", Value: significant(c.RPM/30) + " Hz"})
 	}
 	last := c.Analysis.Driving[c.last()]
 	facts = append(facts,
-		Fact{"left, as one joint", degrees(last.Angle())},
-		Fact{"vector sum", degrees(c.Analysis.SecondOrder.Equivalent)},
+		page.Fact{Name: "left, as one joint", Value: degrees(last.Angle())},
+		page.Fact{Name: "vector sum", Value: degrees(c.Analysis.SecondOrder.Equivalent)},
 	)
 	if c.RPM > 0 {
-		facts = append(facts, Fact{"peak acceleration", significant(accelerationOf(c.RPM).unit*last.PeakAccel()) + " rad/s²"})
+		facts = append(facts, page.Fact{Name: "peak acceleration", Value: significant(accelerationOf(c.RPM).unit*last.PeakAccel()) + " rad/s²"})
 	}
 	return facts
 }

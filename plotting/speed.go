@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"halfturn/kinematics"
+	"halfturn/plotting/page"
 )
 
 // speed is the deviation of a shaft's speed from its mean. The floor is what a single joint of 0.8° leaves, far below
@@ -17,7 +18,7 @@ var speed = quantity{
 }
 
 // Speed returns the figure of every shaft's speed over a turn, with what is left at the end shown apart.
-func Speed(c *Case, drive Drive) (*Figure, error) {
+func Speed(c *Case, drive Drive) (*page.Figure, error) {
 	if err := c.check(); err != nil {
 		return nil, err
 	}

@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"halfturn/kinematics"
+	"halfturn/plotting/page"
 )
 
 func TestOrdersOfOneJoint(t *testing.T) {
@@ -32,7 +33,7 @@ func TestNoOrdersOfACancelledDriveline(t *testing.T) {
 		t.Fatal(err)
 	}
 	for _, layer := range f.Rows[0].Panels[0].Layers {
-		if n := len(layer.(Drawing).Reach); n != 0 {
+		if n := len(layer.(page.Drawing).Reach); n != 0 {
 			t.Errorf("%d points drawn, want none", n)
 		}
 	}
@@ -54,21 +55,22 @@ func TestPhasing(t *testing.T) {
 	angles := p.angles()
 	var least, largest = math.Inf(1), 0.0
 	for _, layer := range angles.Layers {
-		curve, ok := layer.(Curve)
+		curve, ok := layer.(page.Curve)
 		if !ok {
 			continue
 		}
-		if len(curve.X) != 181 || curve.X[0] != -90 || curve.X[180] != 90 {
-			t.Fatalf("%d phases from %g to %g, want 181 from −90 to 90", len(curve.X), curve.X[0], curve.X[len(curve.X)-1])
+		x, y := columns(curve)
+		if len(x) != 181 || x[0] != -90 || x[180] != 90 {
+			t.Fatalf("%d phases from %g to %g, want 181 from −90 to 90", len(x), x[0], x[len(x)-1])
 		}
-		for i, phase := range curve.X {
+		for i, phase := range x {
 			phases := []float64{10, 0}
 			phases[p.turned-1] = phase
 			want := newCase(t, 0, slopes, phases...).Analysis.SecondOrder.Exact / kinematics.Degree
-			if !near(curve.Y[i], want, 1e-9) {
-				t.Fatalf("phase %g°: got %g°, want %g°", phase, curve.Y[i], want)
+			if !near(y[i], want, 1e-9) {
+				t.Fatalf("phase %g°: got %g°, want %g°", phase, y[i], want)
 			}
-			least, largest = min(least, curve.Y[i]), max(largest, curve.Y[i])
+			least, largest = min(least, y[i]), max(largest, y[i])
 		}
 	}
 	best, out := p.best.left.Angle()/kinematics.Degree, p.out.left.Angle()/kinematics.Degree
@@ -143,11 +145,12 @@ func TestScaledDriveline(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	exact, sum := curve(t, p, "exact"), curve(t, p, "first order: vector sum")
-	if exact.Y[0] != 0 || sum.Y[0] != 0 {
-		t.Errorf("straight: %g and %g, want nothing left", exact.Y[0], sum.Y[0])
+	angles, exact := columns(curve(t, p, "exact"))
+	_, sum := columns(curve(t, p, "first order: vector sum"))
+	if exact[0] != 0 || sum[0] != 0 {
+		t.Errorf("straight: %g and %g, want nothing left", exact[0], sum[0])
 	}
-	if last := exact.X[len(exact.X)-1]; last < 40 {
+	if last := angles[len(angles)-1]; last < 40 {
 		t.Errorf("scaled up to a working angle of %g°, want 40° or more", last)
 	}
 }
@@ -168,10 +171,12 @@ func TestCompareNumbersItsCurves(t *testing.T) {
 		m := c.Analysis.Driving[1]
 		name := []string{"1  slow, 900 rev/min", "2  fast, 3000 rev/min"}[i]
 		speeds, accels := curve(t, f.Rows[0].Panels[0], name), curve(t, f.Rows[1].Panels[0], name)
-		if got, want := speeds.Y[90], 100*(m.At(math.Pi/2).Ratio-1); got != want {
+		_, speed := columns(speeds)
+		_, accel := columns(accels)
+		if got, want := speed[90], 100*(m.At(math.Pi/2).Ratio-1); got != want {
 			t.Errorf("%s: speed at 90° %g %%, want %g %%", c.Name, got, want)
 		}
-		if got, want := accels.Y[45], omega*omega*m.At(math.Pi/4).Accel; got != want {
+		if got, want := accel[45], omega*omega*m.At(math.Pi/4).Accel; got != want {
 			t.Errorf("%s: acceleration at 45° %g, want %g", c.Name, got, want)
 		}
 		if speeds.Pen.Color == nil || speeds.End != name[:1] {
@@ -191,16 +196,18 @@ func TestCorrectionShowsBothStates(t *testing.T) {
 		t.Fatal(err)
 	}
 	speeds := f.Rows[0].Panels[0]
-	if got, want := curve(t, speeds, "before").Y[0], 100*(before.Analysis.Driving[2].At(0).Ratio-1); got != want {
+	_, was := columns(curve(t, speeds, "before"))
+	_, is := columns(curve(t, speeds, "after"))
+	if got, want := was[0], 100*(before.Analysis.Driving[2].At(0).Ratio-1); got != want {
 		t.Errorf("before: %g, want %g", got, want)
 	}
-	for i, y := range curve(t, speeds, "after").Y {
+	for i, y := range is {
 		if math.Abs(y) > 1e-12 { // percent of 1: rounding
 			t.Fatalf("after, at position %d: %g %%, want 0", i, y)
 		}
 	}
 	// Working angles and, last, √(5² − 3.5²): before, then after.
-	reach := f.Rows[1].Panels[0].Layers[0].(Drawing).Reach[1:]
+	reach := f.Rows[1].Panels[0].Layers[0].(page.Drawing).Reach[1:]
 	for i, want := range []float64{5, 3.5, 3.57, 5, 5, 0} {
 		if got := reach[i]; got.X != float64(i%3+1) || !near(got.Y, want, 0.005) {
 			t.Errorf("mark %d at %v, want %g° at %d", i+1, got, want, i%3+1)
@@ -219,7 +226,7 @@ func TestCorrectionShowsBothStates(t *testing.T) {
 
 func TestSheetShowsEverything(t *testing.T) {
 	t.Parallel()
-	for _, size := range []Size{A4, Letter, Slide} {
+	for _, size := range []page.Size{page.A4, page.Letter, page.Slide} {
 		f, err := Sheet(twoPiece(t), 3*kinematics.Degree, size)
 		if err != nil {
 			t.Fatal(err)

@@ -4,6 +4,8 @@ import (
 	"math"
 	"strings"
 	"testing"
+
+	"gonum.org/v1/plot/plotter"
 )
 
 func TestSweepCurve(t *testing.T) {
@@ -11,7 +13,7 @@ func TestSweepCurve(t *testing.T) {
 	nan := math.NaN()
 	exact := Swept{
 		Quantity: "exact", Values: []float64{500, nan, 100, 200}, AtMost: []float64{nan, 300, 300, 300},
-		Present: &XY{0, 500}, Best: &XY{2, 100},
+		Present: &plotter.XY{X: 0, Y: 500}, Best: &plotter.XY{X: 2, Y: 100},
 	}
 	theory := Swept{Quantity: "by theory", Values: []float64{510, 300, 110, 190}}
 	for _, test := range []struct {
@@ -44,7 +46,7 @@ func TestSweepCurve(t *testing.T) {
 
 func TestSweepMap(t *testing.T) {
 	t.Parallel()
-	g := SweepGrid{Name: "a van", Across: "shim, mm", Up: "phase, °", Quantity: "acceleration, rad/s²", Limit: 50, Present: &XY{0, 0}, Best: &XY{5, 5}}
+	g := SweepGrid{Name: "a van", Across: "shim, mm", Up: "phase, °", Quantity: "acceleration, rad/s²", Limit: 50, Present: &plotter.XY{X: 0, Y: 0}, Best: &plotter.XY{X: 5, Y: 5}}
 	for i := range 11 {
 		g.AtAcross, g.AtUp = append(g.AtAcross, float64(i)), append(g.AtUp, float64(i))
 	}

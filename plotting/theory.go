@@ -4,14 +4,16 @@ import (
 	"fmt"
 	"math"
 
+	"gonum.org/v1/plot/plotter"
 	"gonum.org/v1/plot/vg/draw"
 
 	"halfturn/kinematics"
+	"halfturn/plotting/page"
 )
 
 // Theory returns the figure of the first-order theory against the exact motion: how far it falls short for one joint,
 // and the equivalent angle of the driveline with all its slopes made smaller or larger in proportion.
-func Theory(c *Case) (*Figure, error) {
+func Theory(c *Case) (*page.Figure, error) {
 	if err := c.check(); err != nil {
 		return nil, err
 	}
@@ -24,11 +26,11 @@ func Theory(c *Case) (*Figure, error) {
 		return nil, err
 	}
 	s := c.Analysis.SecondOrder
-	return &Figure{
+	return &page.Figure{
 		Title:    "Where does the textbook part from the exact motion?",
 		Subtitle: c.subtitle(),
-		Rows:     []Row{{Panels: []*Panel{one, scaled}}},
-		Legend:   LegendPanels,
+		Rows:     []page.Row{{Panels: []*page.Panel{one, scaled}}},
+		Legend:   page.LegendPanels,
 		Caption: fmt.Sprintf("To first order one joint gives a speed swing of β², a lead of β²/4 and a peak acceleration of ω²β²; they are 1 %% short at %s, %s and %s. This driveline: %s by the vector sum, %s exactly.",
 			degrees(onePercent(swing)), degrees(onePercent(maxLead)), degrees(onePercent(peakAccel)), degrees(s.Equivalent), degrees(s.Exact)),
 	}, nil
@@ -74,52 +76,53 @@ func onePercent(a approximation) float64 {
 const theoryReach = 45 * kinematics.Degree
 
 // shortfallPanel shows how far the formulas of one joint fall short.
-func shortfallPanel() (*Panel, error) {
-	p := &Panel{
+func shortfallPanel() (*page.Panel, error) {
+	p := &page.Panel{
 		Title: "One joint: how far the first order falls short",
-		X:     Axis{Label: "working angle β, °", Range: Interval{0, theoryReach / kinematics.Degree}},
-		Y:     Axis{Label: "too small by, %"},
+		X:     page.Axis{Label: "working angle β, °", Range: page.Interval{Min: 0, Max: theoryReach / kinematics.Degree}},
+		Y:     page.Axis{Label: "too small by, %"},
 	}
 	for i, a := range []approximation{swing, maxLead, peakAccel} {
-		c := Curve{Name: a.name, Pen: Pen(i)}
+		var points plotter.XYs
 		for half := 1; half <= 90; half++ {
 			beta := float64(half) * kinematics.Degree / 2
 			short, err := a.shortfall(beta)
 			if err != nil {
 				return nil, err
 			}
-			c.X, c.Y = append(c.X, beta/kinematics.Degree), append(c.Y, short)
+			points = append(points, plotter.XY{X: beta / kinematics.Degree, Y: short})
 		}
-		p.Add(c)
+		p.Add(page.Curve{Name: a.name, Points: points, Pen: page.Pen(i)})
 	}
-	p.Add(Rule{At: 1, Pen: Aid(), Label: "1 %"})
+	p.Add(page.Rule{At: 1, Pen: page.Aid(), Label: "1 %"})
 	return p, nil
 }
 
 // scaledPanel shows the equivalent angle of the driveline, exact and by the vector sum, as its slopes grow.
-func (c *Case) scaledPanel() (*Panel, error) {
-	p := &Panel{
+func (c *Case) scaledPanel() (*page.Panel, error) {
+	p := &page.Panel{
 		Title: "This driveline, all slopes in proportion",
-		X:     Axis{Label: "largest working angle, °"},
-		Y:     Axis{Label: "equivalent angle at the last shaft, °", Least: Interval{0, angleFloor}},
+		X:     page.Axis{Label: "largest working angle, °"},
+		Y:     page.Axis{Label: "equivalent angle at the last shaft, °", Least: page.Interval{Min: 0, Max: angleFloor}},
 	}
-	sum, exact := Curve{Name: "first order: vector sum", Pen: theoryLine}, Curve{Name: "exact", Pen: Accent()}
-	add := func(d *kinematics.Driveline) {
-		s, largest := d.SecondOrder(), largestBend(d)/kinematics.Degree
-		sum.X, sum.Y = append(sum.X, largest), append(sum.Y, s.Equivalent/kinematics.Degree)
-		exact.X, exact.Y = append(exact.X, largest), append(exact.Y, s.Exact/kinematics.Degree)
-	}
+	var sum, exact plotter.XYs
 	const steps = 90
 	for i := range steps + 1 {
 		d, err := c.scaled(float64(i) / steps * c.largestScale())
 		if err != nil {
 			return nil, err
 		}
-		add(d)
+		s, largest := d.SecondOrder(), largestBend(d)/kinematics.Degree
+		sum = append(sum, plotter.XY{X: largest, Y: s.Equivalent / kinematics.Degree})
+		exact = append(exact, plotter.XY{X: largest, Y: s.Exact / kinematics.Degree})
 	}
 	s := c.Analysis.SecondOrder
-	p.Add(exact, sum, Mark{At: XY{largestBend(c.Driveline) / kinematics.Degree, s.Exact / kinematics.Degree}, Text: "as it is",
-		Side: RightBelow, Color: Ink, Marker: draw.CircleGlyph{}})
+	p.Add(
+		page.Curve{Name: "exact", Points: exact, Pen: page.Accent()},
+		page.Curve{Name: "first order: vector sum", Points: sum, Pen: theoryLine},
+		page.Mark{At: plotter.XY{X: largestBend(c.Driveline) / kinematics.Degree, Y: s.Exact / kinematics.Degree}, Text: "as it is",
+			Side: page.RightBelow, Color: page.Ink, Marker: draw.CircleGlyph{}},
+	)
 	return p, nil
 }
 

@@ -6,7 +6,10 @@ import (
 	"fmt"
 	"slices"
 
+	"gonum.org/v1/plot/plotter"
 	"gonum.org/v1/plot/vg/draw"
+
+	"halfturn/plotting/page"
 )
 
 // A Travel is a driveline in several poses of its suspension.
@@ -28,7 +31,7 @@ type Pose struct {
 
 // TravelCurve returns the figure of what is left, and of the working angles,
 // across the travel.
-func TravelCurve(t Travel) (*Figure, error) {
+func TravelCurve(t Travel) (*page.Figure, error) {
 	if len(t.Poses) == 0 {
 		return nil, errors.New("travel: no poses: want at least one")
 	}
@@ -47,43 +50,38 @@ func TravelCurve(t Travel) (*Figure, error) {
 
 	first, last := poses[0].SlopeDeg, poses[len(poses)-1].SlopeDeg
 	beside := max((last-first)/20, 0.5) // room for the marks at the ends
-	slopes := Interval{first - beside, last + beside}
-	left := &Panel{
+	slopes := page.Interval{Min: first - beside, Max: last + beside}
+	left := &page.Panel{
 		Title: "What is left at the last shaft",
-		X:     Axis{Bare: true, Range: slopes},
-		Y:     Axis{Label: "as one joint at, °"},
+		X:     page.Axis{Bare: true, Range: slopes},
+		Y:     page.Axis{Label: "as one joint at, °"},
 	}
 	x, y := at(func(p Pose) float64 { return p.LeftDeg })
 	top := max(slices.Max(y), t.Limit, 0.1)
-	left.Y.Range = Interval{-0.12 * top, 1.18 * top} // room for names above and below the curve
-	left.Add(Curve{X: x, Y: y, Pen: Accent()})
+	left.Y.Range = page.Interval{Min: -0.12 * top, Max: 1.18 * top} // room for names above and below the curve
+	left.Add(page.Curve{Points: pairs(x, y), Pen: page.Accent()})
 	if t.Limit > 0 {
-		left.Add(Rule{At: t.Limit, Label: "limit " + significant(t.Limit) + "°", Pen: Limit()})
+		left.Add(page.Rule{At: t.Limit, Label: "limit " + significant(t.Limit) + "°", Pen: page.Limit()})
 	}
 	for _, p := range poses {
-		left.Add(Mark{At: XY{p.SlopeDeg, p.LeftDeg}, Text: brief(p.Name, longestName), Side: Above, Color: signal, Marker: draw.CircleGlyph{}})
+		left.Add(page.Mark{At: plotter.XY{X: p.SlopeDeg, Y: p.LeftDeg}, Text: brief(p.Name, longestName), Side: page.Above, Color: page.Signal, Marker: draw.CircleGlyph{}})
 	}
 
-	angles := &Panel{
+	angles := &page.Panel{
 		Title: "Working angles",
-		X:     Axis{Label: "slope of " + brief(t.Shaft, longestName) + " in the side view, ° down", Range: slopes},
-		Y:     Axis{Label: "working angle β, °", Least: Interval{0, 0.1}},
+		X:     page.Axis{Label: "slope of " + brief(t.Shaft, longestName) + " in the side view, ° down", Range: slopes},
+		Y:     page.Axis{Label: "working angle β, °", Least: page.Interval{Min: 0, Max: 0.1}},
 	}
 	for k, joint := range t.Joints {
 		x, y := at(func(p Pose) float64 { return p.WorkingAngle[k] })
-		angles.Add(Curve{Name: brief(joint, longestName), X: x, Y: y, Pen: Pen(k), Marker: draw.CircleGlyph{}})
+		angles.Add(page.Curve{Name: brief(joint, longestName), Points: pairs(x, y), Pen: page.Pen(k), Marker: draw.CircleGlyph{}})
 	}
-	f := &Figure{
+	f := &page.Figure{
 		Title: "What does the travel of the suspension do?", Subtitle: brief(t.Name, 90),
 		Caption: "Each point is a pose as measured; between them the lines only guide the eye.",
-		Size:    tall, Legend: LegendPanels,
+		Size:    page.Tall, Legend: page.LegendPanels,
 	}
 	f.Add(left)
 	f.Add(angles)
-	for _, p := range []*Panel{left, angles} {
-		if err := p.check(); err != nil {
-			return nil, fmt.Errorf("travel: %w", err)
-		}
-	}
 	return f, nil
 }

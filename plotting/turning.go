@@ -4,10 +4,12 @@ import (
 	"fmt"
 	"math"
 
+	"gonum.org/v1/plot/plotter"
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
 
 	"halfturn/kinematics"
+	"halfturn/plotting/page"
 )
 
 // Drive says which end of a driveline turns uniformly.
@@ -60,16 +62,16 @@ type quantity struct {
 }
 
 // curve returns the quantity of a motion over a turn.
-func (q quantity) curve(name string, m kinematics.Motion, pen draw.LineStyle) Curve {
+func (q quantity) curve(name string, m kinematics.Motion, pen draw.LineStyle) page.Curve {
 	return q.sampled(name, positions(m), m.At, pen)
 }
 
-func (q quantity) sampled(name string, theta []float64, at func(theta float64) kinematics.State, pen draw.LineStyle) Curve {
-	values := make([]float64, len(theta))
+func (q quantity) sampled(name string, theta []float64, at func(theta float64) kinematics.State, pen draw.LineStyle) page.Curve {
+	points := make(plotter.XYs, len(theta))
 	for i, deg := range theta {
-		values[i] = q.unit * (q.of(at(deg*kinematics.Degree)) - q.base)
+		points[i] = plotter.XY{X: deg, Y: q.unit * (q.of(at(deg*kinematics.Degree)) - q.base)}
 	}
-	return Curve{Name: name, X: theta, Y: values, Pen: pen}
+	return page.Curve{Name: name, Points: points, Pen: pen}
 }
 
 // positions returns a turn from 0° to 360°, both included, in steps fine enough for a smooth curve, also for the
@@ -98,50 +100,50 @@ func secondOrder(m kinematics.Motion) func(theta float64) kinematics.State {
 }
 
 // figure shows all shafts and, below, what is left at the end.
-func (q quantity) figure(t *turning, title, caption string) *Figure {
+func (q quantity) figure(t *turning, title, caption string) *page.Figure {
 	every := q.everyShaft(t, t.leftName())
 	every.X.Bare = true
-	return &Figure{
+	return &page.Figure{
 		Title:    title,
 		Subtitle: t.subtitle(),
-		Rows:     []Row{{Panels: []*Panel{every}, Height: 1.3}, {Panels: []*Panel{q.leftApart(t)}}},
+		Rows:     []page.Row{{Panels: []*page.Panel{every}, Height: 1.3}, {Panels: []*page.Panel{q.leftApart(t)}}},
 		Caption:  caption,
-		Size:     tall,
+		Size:     page.Tall,
 	}
 }
 
 // panel returns the axes of a quantity over a turn.
-func (q quantity) panel(drive Drive) *Panel {
+func (q quantity) panel(drive Drive) *page.Panel {
 	shaft := "first"
 	if drive == Coasting {
 		shaft = "last"
 	}
-	return &Panel{
-		X: Axis{Label: fmt.Sprintf("rotation of the %s shaft θ, °", shaft), Range: Interval{0, 360}, Ticker: Turn{}},
-		Y: Axis{Label: q.label, Least: Around(0, q.floor)},
+	return &page.Panel{
+		X: page.Axis{Label: fmt.Sprintf("rotation of the %s shaft θ, °", shaft), Range: page.Interval{Min: 0, Max: 360}, Ticker: page.Turn{}},
+		Y: page.Axis{Label: q.label, Least: page.Around(0, q.floor)},
 	}
 }
 
 // everyShaft shows all shafts, the one with what is left standing out under a name of its own.
-func (q quantity) everyShaft(t *turning, left string) *Panel {
+func (q quantity) everyShaft(t *turning, left string) *page.Panel {
 	p := q.panel(t.drive)
 	for k, m := range t.motions {
 		if k != t.left() {
-			p.Add(q.curve(t.shaft(k), m, Pen(k)))
+			p.Add(q.curve(t.shaft(k), m, page.Pen(k)))
 		}
 	}
-	p.Add(q.curve(left, t.motion(), Accent()))
+	p.Add(q.curve(left, t.motion(), page.Accent()))
 	return p
 }
 
 // leftApart shows what is left alone, with its second-order part.
-func (q quantity) leftApart(t *turning) *Panel {
+func (q quantity) leftApart(t *turning) *page.Panel {
 	m := t.motion()
 	p := q.panel(t.drive)
 	p.Title = upperFirst(t.leftName()) + ", and its second-order part (dashed)"
 	p.Add(
-		Rule{At: 0, Pen: zeroLine},
-		q.curve(t.leftName(), m, Accent()),
+		page.Rule{At: 0, Pen: zeroLine},
+		q.curve(t.leftName(), m, page.Accent()),
 		q.sampled("", positions(m), secondOrder(m), theoryLine),
 	)
 	return p
@@ -149,6 +151,6 @@ func (q quantity) leftApart(t *turning) *Panel {
 
 // Pens that the figures share.
 var (
-	zeroLine   = draw.LineStyle{Color: Line, Width: 0.8}
-	theoryLine = draw.LineStyle{Color: Ink, Width: 1, Dashes: []vg.Length{3, 2}} // on top of a heavy curve
+	zeroLine   = draw.LineStyle{Color: page.Line, Width: 0.8}
+	theoryLine = draw.LineStyle{Color: page.Ink, Width: 1, Dashes: []vg.Length{3, 2}} // on top of a heavy curve
 )

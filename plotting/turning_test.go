@@ -6,50 +6,9 @@ import (
 	"strings"
 	"testing"
 
-	"gonum.org/v1/plot/vg"
-
 	"halfturn/kinematics"
+	"halfturn/plotting/page"
 )
-
-// newCase returns a driveline of slopes (down, right) and phases in degrees with short names.
-func newCase(t testing.TB, rpm float64, slopes [][2]float64, phases ...float64) *Case {
-	t.Helper()
-	shafts := make([]kinematics.Shaft, len(slopes))
-	c := &Case{Name: "a case", RPM: rpm}
-	for k, s := range slopes {
-		shafts[k].Axis = kinematics.AxisFromSlopes(s[0]*kinematics.Degree, s[1]*kinematics.Degree)
-		if 0 < k && k <= len(phases) {
-			shafts[k].Phase = phases[k-1] * kinematics.Degree
-		}
-		c.Shafts = append(c.Shafts, "shaft "+string(rune('A'+k)))
-		if k > 0 {
-			c.Joints = append(c.Joints, "joint "+string(rune('a'+k-1)))
-		}
-	}
-	var err error
-	if c.Driveline, err = kinematics.New(shafts, nil); err != nil {
-		t.Fatal(err)
-	}
-	c.Analysis = c.Driveline.Analyse()
-	return c
-}
-
-// twoPiece is a driveline with a twisted plane and a phase.
-func twoPiece(t testing.TB) *Case {
-	return newCase(t, 2800, [][2]float64{{3.4, 0}, {3.8, 0}, {6.1, 1.2}, {4, 0}}, 0, 5)
-}
-
-// curve returns the curve of a panel that has a name.
-func curve(t *testing.T, p *Panel, name string) Curve {
-	t.Helper()
-	for _, layer := range p.Layers {
-		if c, ok := layer.(Curve); ok && c.Name == name {
-			return c
-		}
-	}
-	t.Fatalf("panel %q: no curve %q", p.Title, name)
-	return Curve{}
-}
 
 // The curves over a turn are the exact motion as a revolution samples it, and the part drawn apart is its second order
 // as the Fourier transform finds it.
@@ -89,23 +48,24 @@ func TestCurvesOverATurn(t *testing.T) {
 						name = "left"
 					}
 					got := curve(t, every, name)
-					if n := len(got.X); n != 361 || got.X[0] != 0 || got.X[n-1] != 360 {
-						t.Fatalf("%d positions from %g to %g, want 361 from 0 to 360", n, got.X[0], got.X[n-1])
+					theta, values := columns(got)
+					if n := len(theta); n != 361 || theta[0] != 0 || theta[n-1] != 360 {
+						t.Fatalf("%d positions from %g to %g, want 361 from 0 to 360", n, theta[0], theta[n-1])
 					}
-					for i, x := range got.X {
+					for i, x := range theta {
 						want := test.unit * (test.values(r.Shafts[k])[i%360] - test.base)
-						if math.Abs(got.Y[i]-want) > tolerance {
-							t.Fatalf("%s at %g°: got %g, want %g", name, x, got.Y[i], want)
+						if math.Abs(values[i]-want) > tolerance {
+							t.Fatalf("%s at %g°: got %g, want %g", name, x, values[i], want)
 						}
 					}
 				}
 
 				second := turning.motion().Orders(2)[0]
-				part := test.quantity.leftApart(turning).Layers[2].(Curve)
-				for i, x := range part.X {
+				theta, values := columns(test.quantity.leftApart(turning).Layers[2].(page.Curve))
+				for i, x := range theta {
 					want := test.unit * test.order(second) * math.Cos(2*x*kinematics.Degree-second.Phase+test.ahead*math.Pi/2)
-					if math.Abs(part.Y[i]-want) > tolerance {
-						t.Fatalf("second order at %g°: got %g, want %g", x, part.Y[i], want)
+					if math.Abs(values[i]-want) > tolerance {
+						t.Fatalf("second order at %g°: got %g, want %g", x, values[i], want)
 					}
 				}
 			})
@@ -125,12 +85,12 @@ func TestCancelledDrivelineIsFlat(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	fit, err := f.Rows[1].Panels[0].fit(lettersFor(Single), room{area: vg.Point{X: 500, Y: 200}}, false)
+	places, err := f.Places()
 	if err != nil {
 		t.Fatal(err)
 	}
-	if fit.y.Min != -0.01 || fit.y.Max != 0.01 || !fit.y.held {
-		t.Errorf("axis from %g to %g %%, want ±0.01, the floor", fit.y.Min, fit.y.Max)
+	if y := places[1].Y; y.Min != -0.01 || y.Max != 0.01 {
+		t.Errorf("axis from %g to %g %%, want ±0.01, the floor", y.Min, y.Max)
 	}
 	if want := "The joints cancel: shaft C turns as evenly as shaft A."; f.Caption != want {
 		t.Errorf("caption: got %q, want %q", f.Caption, want)
@@ -138,14 +98,4 @@ func TestCancelledDrivelineIsFlat(t *testing.T) {
 	if svg := drawn(t, f); !strings.Contains(svg, "axis no finer than ±0.01") {
 		t.Error("the floor is not stated on the figure")
 	}
-}
-
-// drawn returns a figure as SVG.
-func drawn(t *testing.T, f *Figure) string {
-	t.Helper()
-	svg, err := Encode(f, SVG, Options{})
-	if err != nil {
-		t.Fatal(err)
-	}
-	return string(svg)
 }

@@ -5,26 +5,28 @@ import (
 	"math"
 	"math/cmplx"
 
+	"gonum.org/v1/plot/plotter"
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
 
 	"halfturn/kinematics"
+	"halfturn/plotting/page"
 )
 
 // Vectors returns the figure of what every joint contributes to the second order of the last shaft and how the
 // contributions add: laid head to tail, with the sum as the closing arrow and the exact result beside it. limit is the
 // acceptable equivalent angle in radians, drawn as a circle about the start; 0: none.
-func Vectors(c *Case, limit float64) (*Figure, error) {
+func Vectors(c *Case, limit float64) (*page.Figure, error) {
 	if err := c.check(); err != nil {
 		return nil, err
 	}
 	if err := checkLimit(limit); err != nil {
 		return nil, err
 	}
-	f := &Figure{
+	f := &page.Figure{
 		Title:    "What does each joint add, and what is left?",
 		Subtitle: c.subtitle(),
-		Legend:   LegendRight,
+		Legend:   page.LegendRight,
 		Caption:  c.vectorCaption(),
 	}
 	f.Add(c.vectorPanel(limit, c.vectorKeys(limit)))
@@ -46,26 +48,27 @@ func (c *Case) vectorCaption() string {
 
 // vectorPanel shows the vectors under the names that keys give them. The x axis is what slows the last shaft at θ = 0, the
 // y axis what speeds it up an eighth of a turn later: the deviation of its speed is −Re(v·e^{2jθ})/2.
-func (c *Case) vectorPanel(limit float64, keys []Key) *Panel {
+func (c *Case) vectorPanel(limit float64, keys []page.Key) *page.Panel {
 	d := c.vectorDiagram()
 	radius := limit * limit / squareDegree
-	p := &Panel{
+	p := &page.Panel{
 		Equal: true,
-		X:     Axis{Label: "slower at θ = 0°, deg²"},
-		Y:     Axis{Label: "faster at θ = 45°, deg²"},
+		X:     page.Axis{Label: "slower at θ = 0°, deg²"},
+		Y:     page.Axis{Label: "faster at θ = 45°, deg²"},
 	}
-	p.Add(Drawing{
-		Reach: append(squareAround(max(radius, vectorFloor)), d.reach()...),
-		Keys:  keys,
-		Draw: func(s *Sketch) {
-			if limit > 0 {
-				s.Circle(Shade, Limit(), XY{}, s.Length(radius))
-			}
-			s.Polyline(zeroLine, XY{s.x.Min, 0}, XY{s.x.Max, 0})
-			s.Polyline(zeroLine, XY{0, s.y.Min}, XY{0, s.y.Max})
-			d.draw(s)
+	p.Add(
+		page.Drawing{
+			Reach: append(squareAround(max(radius, vectorFloor)), d.reach()...),
+			Draw: func(s *page.Sketch) {
+				if limit > 0 {
+					s.Circle(page.Shade, page.Limit(), plotter.XY{}, s.Length(radius))
+				}
+			},
 		},
-	})
+		page.Rule{At: 0, Pen: zeroLine},
+		page.Rule{At: 0, Upright: true, Pen: zeroLine},
+		page.Drawing{Draw: d.draw, Keys: keys},
+	)
 	return p
 }
 
@@ -76,32 +79,32 @@ const squareDegree = kinematics.Degree * kinematics.Degree
 const vectorFloor = 0.1
 
 // vectorKeys name the arrows, with their sizes.
-func (c *Case) vectorKeys(limit float64) []Key {
+func (c *Case) vectorKeys(limit float64) []page.Key {
 	s := c.Analysis.SecondOrder
-	var keys []Key
+	var keys []page.Key
 	for k, term := range s.Terms {
-		keys = append(keys, Key{
+		keys = append(keys, page.Key{
 			Name: fmt.Sprintf("%d %s, %s: %s deg²", k+1, c.joint(k), degrees(c.Analysis.Bends[k].Angle), significant(cmplx.Abs(term)/squareDegree)),
 			Pen:  arrowPen(k),
 		})
 	}
 	keys = append(keys,
-		Key{Name: fmt.Sprintf("what is left, %s deg²: as one joint at %s", significant(cmplx.Abs(s.Sum)/squareDegree), degrees(s.Equivalent)), Pen: Accent()},
-		Key{Name: "exactly: as one joint at " + degrees(s.Exact), Pen: draw.LineStyle{Color: Ink}, Marker: draw.RingGlyph{}})
+		page.Key{Name: fmt.Sprintf("what is left, %s deg²: as one joint at %s", significant(cmplx.Abs(s.Sum)/squareDegree), degrees(s.Equivalent)), Pen: page.Accent()},
+		page.Key{Name: "exactly: as one joint at " + degrees(s.Exact), Pen: draw.LineStyle{Color: page.Ink}, Marker: draw.RingGlyph{}})
 	if limit > 0 {
-		keys = append(keys, Key{Name: "limit: one joint at " + degrees(limit), Pen: Limit(), Fill: Shade})
+		keys = append(keys, page.Key{Name: "limit: one joint at " + degrees(limit), Pen: page.Limit(), Fill: page.Shade})
 	}
 	return keys
 }
 
 // arrowPen is the pen of the arrow of joint k. Arrows are told apart by their numbers as well.
-func arrowPen(k int) draw.LineStyle { return draw.LineStyle{Color: Pen(k).Color, Width: 1.8} }
+func arrowPen(k int) draw.LineStyle { return draw.LineStyle{Color: page.Pen(k).Color, Width: 1.8} }
 
 // vectorDiagram is the terms laid head to tail from the origin, in deg².
 type vectorDiagram struct {
-	arrows [][2]XY // of every joint, from tail to head
-	sum    XY      // where the last of them ends
-	exact  XY      // where the exact motion ends
+	arrows [][2]plotter.XY // of every joint, from tail to head
+	sum    plotter.XY      // where the last of them ends
+	exact  plotter.XY      // where the exact motion ends
 }
 
 func (c *Case) vectorDiagram() vectorDiagram {
@@ -112,7 +115,7 @@ func (c *Case) vectorDiagram() vectorDiagram {
 	var at complex128
 	for k, term := range terms {
 		lane := complex(float64(k+1), 0) * step
-		d.arrows = append(d.arrows, [2]XY{inSquareDegrees(at + lane), inSquareDegrees(at + term + lane)})
+		d.arrows = append(d.arrows, [2]plotter.XY{inSquareDegrees(at + lane), inSquareDegrees(at + term + lane)})
 		at += term
 	}
 	d.sum = inSquareDegrees(at)
@@ -153,62 +156,62 @@ func parallel(a, b complex128) bool {
 }
 
 // reach returns all ends of arrows.
-func (d vectorDiagram) reach() []XY {
-	points := []XY{d.sum, d.exact}
+func (d vectorDiagram) reach() []plotter.XY {
+	points := []plotter.XY{d.sum, d.exact}
 	for _, a := range d.arrows {
 		points = append(points, a[:]...)
 	}
 	return points
 }
 
-func (d vectorDiagram) draw(s *Sketch) {
-	at := XY{}
+func (d vectorDiagram) draw(s *page.Sketch) {
+	at := plotter.XY{}
 	for _, a := range d.arrows {
-		s.Polyline(Aid(), at, a[0]) // where it steps aside
+		s.Polyline(page.Aid(), at, a[0]) // where it steps aside
 		at = a[1]
 	}
-	s.Polyline(Aid(), at, d.sum)
-	s.Arrow(Accent(), XY{}, d.sum)
+	s.Polyline(page.Aid(), at, d.sum)
+	s.Arrow(page.Accent(), plotter.XY{}, d.sum)
 	for k, a := range d.arrows {
 		s.Arrow(arrowPen(k), a[0], a[1])
 	}
 	var numbers []vg.Point
 	for k, a := range d.arrows {
 		if a[0] != a[1] {
-			s.number(k+1, a[0], a[1], &numbers)
+			number(s, k+1, a[0], a[1], &numbers)
 		}
 	}
-	s.Circle(Ink, draw.LineStyle{}, XY{}, 0.2*s.Em())
-	s.Circle(nil, draw.LineStyle{Color: Ink, Width: 1}, d.exact, 0.4*s.Em())
+	s.Circle(page.Ink, draw.LineStyle{}, plotter.XY{}, 0.2*s.Em())
+	s.Circle(nil, draw.LineStyle{Color: page.Ink, Width: 1}, d.exact, 0.4*s.Em())
 }
 
 // number writes a number on an arrow, or beside one too short to carry it, away from the numbers on other arrows.
-func (s *Sketch) number(n int, from, to XY, others *[]vg.Point) {
+func number(s *page.Sketch, n int, from, to plotter.XY, others *[]vg.Point) {
 	a, b := s.At(from), s.At(to)
 	if math.Hypot(float64(b.X-a.X), float64(b.Y-a.Y)) < float64(3*s.Em()) {
-		s.Text(XY{(from.X + to.X) / 2, (from.Y + to.Y) / 2}, Above, fmt.Sprint(n))
+		s.Text(plotter.XY{X: (from.X + to.X) / 2, Y: (from.Y + to.Y) / 2}, page.Above, fmt.Sprint(n))
 		return
 	}
 	best, widest := 0.0, vg.Length(-1)
 	for _, part := range []float64{0.5, 0.4, 0.6, 0.3, 0.7} {
 		gap := 1.2 * s.Em() // more is no better
 		for _, o := range *others {
-			p := between(a, b, vg.Length(part))
+			p := a.Add(b.Sub(a).Scale(vg.Length(part)))
 			gap = min(gap, vg.Length(math.Hypot(float64(p.X-o.X), float64(p.Y-o.Y))))
 		}
 		if gap > widest {
 			best, widest = part, gap
 		}
 	}
-	*others = append(*others, between(a, b, vg.Length(best)))
-	s.Text(XY{from.X + best*(to.X-from.X), from.Y + best*(to.Y-from.Y)}, Middle, fmt.Sprint(n))
+	*others = append(*others, a.Add(b.Sub(a).Scale(vg.Length(best))))
+	s.Text(plotter.XY{X: from.X + best*(to.X-from.X), Y: from.Y + best*(to.Y-from.Y)}, page.Middle, fmt.Sprint(n))
 }
 
-func inSquareDegrees(v complex128) XY {
-	return XY{real(v) / squareDegree, imag(v) / squareDegree}
+func inSquareDegrees(v complex128) plotter.XY {
+	return plotter.XY{X: real(v) / squareDegree, Y: imag(v) / squareDegree}
 }
 
 // squareAround returns the corners of a square about the origin.
-func squareAround(half float64) []XY {
-	return []XY{{-half, -half}, {half, half}}
+func squareAround(half float64) []plotter.XY {
+	return []plotter.XY{{X: -half, Y: -half}, {X: half, Y: half}}
 }

@@ -5,6 +5,8 @@ import (
 	"strings"
 	"testing"
 
+	"gonum.org/v1/plot/plotter"
+
 	"halfturn/kinematics"
 )
 
@@ -16,7 +18,7 @@ func TestVectorDiagram(t *testing.T) {
 	c := newCase(t, 2800, [][2]float64{{0, 0}, {12, 0}, {10, 9}, {3, 3}}, 20, -50)
 	s := c.Analysis.SecondOrder
 	d := c.vectorDiagram()
-	at := XY{}
+	at := plotter.XY{}
 	for k, arrow := range d.arrows {
 		dx, dy := arrow[1].X-arrow[0].X, arrow[1].Y-arrow[0].Y
 		beta := c.Analysis.Bends[k].Angle / kinematics.Degree
@@ -68,11 +70,11 @@ func TestArrowsStepAside(t *testing.T) {
 	if a := flat.arrows; a[0][0].Y == a[1][0].Y {
 		t.Errorf("opposite arrows lie on each other: %v", a)
 	}
-	if flat.sum != (XY{}) {
+	if flat.sum != (plotter.XY{}) {
 		t.Errorf("sum at %v, want none", flat.sum)
 	}
 	triangle := newCase(t, 0, [][2]float64{{0, 0}, {20, 0}, {0, 0}, {20, 0}}, 30, 30).vectorDiagram()
-	if start := triangle.arrows[0][0]; start != (XY{}) {
+	if start := triangle.arrows[0][0]; start != (plotter.XY{}) {
 		t.Errorf("first arrow starts at %v, want the origin", start)
 	}
 }

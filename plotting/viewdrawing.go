@@ -2,11 +2,13 @@ package plotting
 
 import (
 	"fmt"
+	"math"
 
 	"gonum.org/v1/gonum/spatial/r3"
 	"gonum.org/v1/plot/vg"
 
 	"halfturn/kinematics"
+	"halfturn/plotting/page"
 )
 
 // viewDrawing is a driveline drawn in views that all come out at one scale.
@@ -42,35 +44,35 @@ func (d *viewDrawing) steepness() float64 {
 }
 
 // alone returns the side view.
-func (d *viewDrawing) alone() *Panel {
+func (d *viewDrawing) alone() *page.Panel {
 	d.shown = []shownView{{sideView, 1}}
 	return d.panel(0)
 }
 
 // sideBySide returns both views in one row of a given relative height.
-func (d *viewDrawing) sideBySide(height float64) []Row {
+func (d *viewDrawing) sideBySide(height float64) []page.Row {
 	d.shown = []shownView{{sideView, 1}, {topView, 1}}
-	return []Row{{Panels: []*Panel{d.panel(0), d.panel(1)}, Height: height}}
+	return []page.Row{{Panels: []*page.Panel{d.panel(0), d.panel(1)}, Height: height}}
 }
 
 // stacked returns both views below each other, the upper one of a given relative height.
-func (d *viewDrawing) stacked(height float64) []Row {
+func (d *viewDrawing) stacked(height float64) []page.Row {
 	const lower = 0.8 // the top view has no joints to name
 	d.shown = []shownView{{sideView, 1}, {topView, lower}}
-	return []Row{
-		{Panels: []*Panel{d.panel(0)}, Height: height},
-		{Panels: []*Panel{d.panel(1)}, Height: lower * height},
+	return []page.Row{
+		{Panels: []*page.Panel{d.panel(0)}, Height: height},
+		{Panels: []*page.Panel{d.panel(1)}, Height: lower * height},
 	}
 }
 
-func (d *viewDrawing) panel(i int) *Panel {
-	p := &Panel{Title: d.shown[i].title, Bare: true}
-	p.Add(Drawing{Reach: ownPlace, Draw: func(s *Sketch) { d.picture(s, i).draw() }})
+func (d *viewDrawing) panel(i int) *page.Panel {
+	p := &page.Panel{Title: d.shown[i].title, Bare: true}
+	p.Add(page.Drawing{Reach: ownPlace, Draw: func(s *page.Sketch) { d.picture(s, i).draw() }})
 	return p
 }
 
 // picture places a view in its panel, as large as all views can be with their tags.
-func (d *viewDrawing) picture(s *Sketch, i int) viewPicture {
+func (d *viewDrawing) picture(s *page.Sketch, i int) viewPicture {
 	const width = 0.9 // of the panel
 	start, end := extent(d.course, along)
 	scale := width * s.Size().X.Points() / (end - start)
@@ -96,23 +98,23 @@ func (d *viewDrawing) picture(s *Sketch, i int) viewPicture {
 }
 
 // room returns what the tags of a view need above and below the driveline.
-func (d *viewDrawing) room(s *Sketch, v view) (above, below vg.Length) {
-	return max(s.band(d.jointTags(v)).depth(s), s.Em()), max(s.band(d.shaftTags(v)).depth(s), s.Em())
+func (d *viewDrawing) room(s *page.Sketch, v view) (above, below vg.Length) {
+	return max(s.Tags(d.jointTags(v)).Depth(s), s.Em()), max(s.Tags(d.shaftTags(v)).Depth(s), s.Em())
 }
 
 // jointTags carry the true working angles. They stand in the view that names the joints.
-func (d *viewDrawing) jointTags(v view) []tag {
+func (d *viewDrawing) jointTags(v view) []page.Tag {
 	if !v.names {
 		return nil
 	}
-	var tags []tag
+	var tags []page.Tag
 	for k, joint := range d.Driveline.Joints() {
-		t := tag{values: []string{fmt.Sprintf("β%s = %s", subscript(k+1), degrees(d.Analysis.Bends[k].Angle))}}
+		t := page.Tag{Values: []string{fmt.Sprintf("β%s = %s", subscript(k+1), degrees(d.Analysis.Bends[k].Angle))}}
 		if joint.Kind != kinematics.Cardan {
-			t.values = append(t.values, string(joint.Kind))
+			t.Values = append(t.Values, string(joint.Kind))
 		}
 		if !d.plain {
-			t.name = d.Case.joint(k)
+			t.Name = d.Case.joint(k)
 		}
 		tags = append(tags, t)
 	}
@@ -120,15 +122,15 @@ func (d *viewDrawing) jointTags(v view) []tag {
 }
 
 // shaftTags carry slopes or headings and, in the view that does not name the joints, phases.
-func (d *viewDrawing) shaftTags(v view) []tag {
-	var tags []tag
+func (d *viewDrawing) shaftTags(v view) []page.Tag {
+	var tags []page.Tag
 	for k, shaft := range d.Driveline.Shafts() {
-		var t tag
+		var t page.Tag
 		if !d.plain {
-			t.name, t.values = d.Case.shaft(k), []string{v.slope(shaft.Axis)}
+			t.Name, t.Values = d.Case.shaft(k), []string{v.slope(shaft.Axis)}
 		}
 		if 0 < k && k < d.last() && !v.names {
-			t.values = append(t.values, "phase "+fewest(shaft.Phase/kinematics.Degree)+"°")
+			t.Values = append(t.Values, "phase "+fewest(shaft.Phase/kinematics.Degree)+"°")
 		}
 		tags = append(tags, t)
 	}
@@ -139,9 +141,9 @@ func along(p r3.Vec) float64 { return p.X }
 
 // extent returns the lowest and the highest value of a coordinate.
 func extent(course []r3.Vec, of func(r3.Vec) float64) (lo, hi float64) {
-	i := nothing
+	lo, hi = math.Inf(1), math.Inf(-1)
 	for _, p := range course {
-		i = i.including(of(p))
+		lo, hi = min(lo, of(p)), max(hi, of(p))
 	}
-	return i.Min, i.Max
+	return lo, hi
 }

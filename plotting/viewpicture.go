@@ -9,6 +9,7 @@ import (
 	"gonum.org/v1/plot/vg/draw"
 
 	"halfturn/kinematics"
+	"halfturn/plotting/page"
 )
 
 // Sizes that are not to scale, in grains.
@@ -23,7 +24,7 @@ const (
 type viewPicture struct {
 	*viewDrawing
 	view
-	*Sketch
+	*page.Sketch
 	scale  float64   // points on the page to the unit of length
 	origin vg.Point  // where the start of the first shaft is on the page
 	grain  vg.Length // size of what is not to scale, in em
@@ -46,13 +47,13 @@ func (d viewPicture) draw() {
 	}
 	above, below := d.jointTags(d.view), d.shaftTags(d.view)
 	for k := range above {
-		above[k].at = drawing[k+1]
+		above[k].At = drawing[k+1]
 	}
 	for k := range below {
-		below[k].at = between(drawing[k], drawing[k+1], 0.5)
+		below[k].At = drawing[k].Add(drawing[k+1]).Scale(0.5)
 	}
-	d.band(above).write(d.Sketch, 1, drawing)
-	d.band(below).write(d.Sketch, -1, drawing)
+	d.Tags(above).Write(d.Sketch, 1, drawing)
+	d.Tags(below).Write(d.Sketch, -1, drawing)
 }
 
 // fineness returns the largest size up to 1 em at which the yokes of no shaft run into each other.
@@ -82,14 +83,14 @@ func (d viewPicture) axis(k int) r3.Vec { return r3.Unit(r3.Sub(d.course[k+1], d
 // level draws a level line through the first joint, against which slopes are seen.
 func (d viewPicture) level() {
 	y := d.at(d.course[1]).Y
-	d.StrokeLine2(d.letters.scaled(draw.LineStyle{Color: Faint, Width: 0.8}), d.Min.X, y, d.Max.X, y)
+	d.StrokeLine2(d.Scaled(draw.LineStyle{Color: page.Faint, Width: 0.8}), d.Min.X, y, d.Max.X, y)
 }
 
 // bend draws the bend of the joint before shaft k: the axis of the shaft before it goes on, and an arc leads to the next.
 func (d viewPicture) bend(k int) {
 	p := d.at(d.course[k])
 	end := d.from(p, d.axis(k-1), extension)
-	d.StrokeLines(d.letters.scaled(Aid()), []vg.Point{p, end})
+	d.StrokeLines(d.Scaled(page.Aid()), []vg.Point{p, end})
 
 	from := d.angle(d.axis(k - 1))
 	sweep := math.Remainder(d.angle(d.axis(k))-from, 2*math.Pi)
@@ -99,7 +100,7 @@ func (d viewPicture) bend(k int) {
 		var arc vg.Path
 		arc.Move(vg.Point{X: p.X + radius*vg.Length(cos), Y: p.Y + radius*vg.Length(sin)})
 		arc.Arc(p, radius, from, sweep)
-		d.paint(nil, draw.LineStyle{Color: signal, Width: 1.2}, arc)
+		d.Paint(nil, draw.LineStyle{Color: page.Signal, Width: 1.2}, arc)
 	}
 }
 
@@ -115,9 +116,9 @@ func (d viewPicture) tube(k int) {
 	if k < d.last() {
 		to = d.from(to, d.axis(k), -forkLength)
 	}
-	pen := d.letters.scaled(draw.LineStyle{Color: Soft, Width: 10 * tubeWidth * d.grain})
+	pen := d.Scaled(draw.LineStyle{Color: page.Soft, Width: 10 * tubeWidth * d.grain})
 	d.StrokeLines(pen, []vg.Point{from, to})
-	pen = d.letters.scaled(draw.LineStyle{Color: Shade, Width: 10*tubeWidth*d.grain - 1.4})
+	pen = d.Scaled(draw.LineStyle{Color: page.Shade, Width: 10*tubeWidth*d.grain - 1.4})
 	d.StrokeLines(pen, []vg.Point{from, to})
 }
 
@@ -144,19 +145,19 @@ func (d viewPicture) cardan(k int) {
 	p := d.at(d.course[k])
 	_, driving := d.Driveline.Ears(k-1, 0)
 	driven, _ := d.Driveline.Ears(k, 0)
-	cross := d.letters.scaled(draw.LineStyle{Color: Ink, Width: 1.6 * d.grain})
+	cross := d.Scaled(draw.LineStyle{Color: page.Ink, Width: 1.6 * d.grain})
 	for _, ears := range []r3.Vec{driving, driven} {
 		d.StrokeLines(cross, []vg.Point{d.from(p, ears, -earReach), d.from(p, ears, earReach)})
 	}
-	d.yoke(p, r3.Scale(-1, d.axis(k-1)), driving, navy)
-	d.yoke(p, d.axis(k), driven, lagoon)
+	d.yoke(p, r3.Scale(-1, d.axis(k-1)), driving, page.Navy)
+	d.yoke(p, d.axis(k), driven, page.Lagoon)
 }
 
 // stubs draws the ends of the shafts up to the centre of a joint that shows no yokes.
 func (d viewPicture) stubs(k int) {
 	p := d.at(d.course[k])
-	d.StrokeLines(d.letters.scaled(draw.LineStyle{Color: navy, Width: 2.2 * d.grain}), []vg.Point{d.from(p, d.axis(k-1), -forkLength), p})
-	d.StrokeLines(d.letters.scaled(draw.LineStyle{Color: lagoon, Width: 2.2 * d.grain}), []vg.Point{p, d.from(p, d.axis(k), forkLength)})
+	d.StrokeLines(d.Scaled(draw.LineStyle{Color: page.Navy, Width: 2.2 * d.grain}), []vg.Point{d.from(p, d.axis(k-1), -forkLength), p})
+	d.StrokeLines(d.Scaled(draw.LineStyle{Color: page.Lagoon, Width: 2.2 * d.grain}), []vg.Point{p, d.from(p, d.axis(k), forkLength)})
 }
 
 // housing draws a joint, or half of one, whose inside does not show.
@@ -166,12 +167,12 @@ func (d viewPicture) housing(p vg.Point, reach vg.Length) {
 	path.Move(vg.Point{X: p.X + radius, Y: p.Y})
 	path.Arc(p, radius, 0, 2*math.Pi)
 	path.Close()
-	d.paint(Paper, draw.LineStyle{Color: Ink, Width: 1.6 * d.grain}, path)
+	d.Paint(page.Paper, draw.LineStyle{Color: page.Ink, Width: 1.6 * d.grain}, path)
 }
 
 // yoke draws a yoke: two arms from its root on the shaft to the ears.
 func (d viewPicture) yoke(p vg.Point, toShaft, ears r3.Vec, clr color.Color) {
-	pen := d.letters.scaled(draw.LineStyle{Color: clr, Width: 2.2 * d.grain})
+	pen := d.Scaled(draw.LineStyle{Color: clr, Width: 2.2 * d.grain})
 	root := d.from(p, toShaft, forkLength)
 	for _, side := range []vg.Length{-earReach, earReach} {
 		ear := d.from(p, ears, side)

@@ -5,22 +5,24 @@ import (
 
 	"gonum.org/v1/gonum/spatial/r3"
 	"gonum.org/v1/plot/vg"
+
 	"halfturn/kinematics"
+	"halfturn/plotting/page"
 )
 
 // Views returns the figure of the driveline in side view and top view, to one scale, with slopes, true working angles
 // and the yoke ears as they stand at θ = 0.
-func Views(c *Case) (*Figure, error) {
+func Views(c *Case) (*page.Figure, error) {
 	if err := c.check(); err != nil {
 		return nil, err
 	}
 	d := newViewDrawing(c)
-	f := &Figure{Title: "How does the driveline lie?", Subtitle: c.subtitle(), Caption: c.viewsCaption()}
+	f := &page.Figure{Title: "How does the driveline lie?", Subtitle: c.subtitle(), Caption: c.viewsCaption()}
 	if d.steep() {
 		f.Rows = d.sideBySide(1)
 	} else {
-		f.Rows, f.Size = d.stacked(1), tall
-		f.Size.Height += 2 * vg.Length(max(0, d.steepness()-0.05)) * f.Size.inner().Size().X
+		f.Rows, f.Size = d.stacked(1), page.Tall
+		f.Size.Height += 2 * vg.Length(max(0, d.steepness()-0.05)) * (f.Size.Width - 2*f.Size.Border)
 	}
 	return f, nil
 }

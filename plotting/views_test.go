@@ -7,9 +7,9 @@ import (
 	"testing"
 
 	"gonum.org/v1/gonum/spatial/r3"
-	"gonum.org/v1/plot/vg/draw"
 
 	"halfturn/kinematics"
+	"halfturn/plotting/page"
 )
 
 // Both views have one scale, on every page and however steep the driveline is.
@@ -24,22 +24,24 @@ func TestViewsHaveOneScale(t *testing.T) {
 		"steep":    newCase(t, 0, [][2]float64{{32, 0}, {51, 14}, {33, 32}, {14, 12}}),
 		"sideways": newCase(t, 0, [][2]float64{{0, 0}, {0, 50}, {0, 0}}),
 	} {
-		for _, size := range []Size{{}, Single, Slide, A4} {
+		for _, size := range []page.Size{{}, page.Single, page.Slide, page.A4} {
 			t.Run(name+" on "+size.String(), func(t *testing.T) {
 				d := newViewDrawing(c)
-				f := &Figure{Rows: d.stacked(1), Size: size, Caption: c.viewsCaption()}
+				f := &page.Figure{Rows: d.stacked(1), Size: size, Caption: c.viewsCaption()}
 				if d.steep() {
 					f.Rows = d.sideBySide(1)
 				}
-				p, err := f.arrange()
-				if err != nil {
-					t.Fatal(err)
-				}
 				var scales []float64 // page points per unit of length
-				for i, cell := range p.cells {
-					s := &Sketch{Canvas: draw.Canvas{Rectangle: cell.area}, letters: lettersFor(f.size())}
-					scales = append(scales, d.picture(s, i).scale)
+				for _, row := range f.Rows {
+					for _, p := range row.Panels {
+						i := len(scales)
+						scales = append(scales, 0)
+						view := p.Layers[0].(page.Drawing)
+						view.Draw = func(s *page.Sketch) { scales[i] = d.picture(s, i).scale }
+						p.Layers[0] = view
+					}
 				}
+				drawn(t, f)
 				for _, s := range scales {
 					// The heights of stacked views are in proportion but for the rounding of their labels.
 					if math.Abs(s/scales[0]-1) > 1e-9 {
@@ -107,7 +109,7 @@ func TestTagsKeepApart(t *testing.T) {
 		named  bool
 		angles int // written
 	}{{3, true, 2}, {10, false, 9}, {12, false, 11}, {24, false, 12}, {64, false, 16}} {
-		for _, size := range []Size{{}, Slide, A4, landscape(Letter)} {
+		for _, size := range []page.Size{{}, page.Slide, page.A4, page.Size{Width: 792, Height: 612, Text: 9.5, Border: 42}} {
 			t.Run(fmt.Sprintf("%d shafts on %v", test.shafts, size), func(t *testing.T) {
 				slopes := make([][2]float64, test.shafts)
 				for k := range slopes {
@@ -121,21 +123,17 @@ func TestTagsKeepApart(t *testing.T) {
 				if err != nil {
 					t.Fatal(err)
 				}
-				if size != (Size{}) {
+				if size != (page.Size{}) {
 					f.Size = size
 				}
-				p, err := f.arrange()
-				if err != nil {
-					t.Fatal(err)
-				}
-				texts := inks(p)
+				texts := inks(t, f)
 				named, angles := false, 0
 				for i, a := range texts {
 					named = named || a.text == name
 					if strings.HasPrefix(a.text, "β") {
 						angles++
 					}
-					if !within(a.Rectangle, f.size().inner()) {
+					if !onPage(a.Rectangle, f.Size) {
 						t.Errorf("text %q at %v leaves the page", a.text, a.Rectangle)
 					}
 					for _, b := range texts[:i] {
@@ -144,7 +142,7 @@ func TestTagsKeepApart(t *testing.T) {
 						}
 					}
 				}
-				if size == (Size{}) && (named != test.named || angles != test.angles) {
+				if size == (page.Size{}) && (named != test.named || angles != test.angles) {
 					t.Errorf("named %v, %d angles: want %v, %d", named, angles, test.named, test.angles)
 				}
 			})

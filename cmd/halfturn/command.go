@@ -12,7 +12,7 @@ import (
 
 	"github.com/spf13/pflag"
 
-	"halfturn/plotting"
+	"halfturn/plotting/page"
 )
 
 // console is where a command reads and writes. Results go to out, remarks to err.
@@ -37,7 +37,7 @@ func (c *console) interruptible() (context.Context, context.CancelFunc) {
 
 // write writes a file, whole or not at all, and tells the user.
 func (c *console) write(path string, data []byte) error {
-	err := plotting.WriteFile(path, data)
+	err := page.WriteFile(path, data)
 	if err == nil {
 		c.remark("wrote %s", path)
 	}

@@ -9,7 +9,7 @@ import (
 
 	"halfturn/cmd/halfturn/findings"
 	"halfturn/examples"
-	"halfturn/plotting"
+	"halfturn/plotting/page"
 )
 
 // demoExample is the driveline of the demonstration.
@@ -50,7 +50,7 @@ func demo(c *console, folder string) error {
 	if err := os.MkdirAll(folder, 0o755); err != nil {
 		return plainPathError(err)
 	}
-	if err := plotting.WriteFile(path, text); err != nil {
+	if err := page.WriteFile(path, text); err != nil {
 		return err
 	}
 	sv, err := readSurvey(c, path)
@@ -74,7 +74,7 @@ func demo(c *console, folder string) error {
 			return err
 		}
 		path := filepath.Join(folder, name+".svg")
-		if err := plotting.Save(path, figure, plotting.Options{}); err != nil {
+		if err := page.Save(path, figure, page.Options{}); err != nil {
 			return err
 		}
 		written = append(written, path)

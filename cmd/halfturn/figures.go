@@ -11,6 +11,7 @@ import (
 	"halfturn/kinematics/limits"
 	"halfturn/kinematics/survey"
 	"halfturn/plotting"
+	"halfturn/plotting/page"
 )
 
 // figure is one that plot can draw.
@@ -19,27 +20,27 @@ type figure struct {
 	coasts      bool // takes --coasting
 	least, most int  // how many drivelines it takes; 0 means 1
 	sized       bool // chooses by the size of the page what is on it
-	draw        func(plotSubject) (*plotting.Figure, error)
+	draw        func(plotSubject) (*page.Figure, error)
 	// set draws several pages that need no driveline; draw is nil then.
-	set func(plotting.Size) ([]plotting.Page, error)
+	set func(page.Size) ([]plotting.Page, error)
 }
 
 var figures = []figure{
 	{
 		name: "speed", shows: "how evenly each shaft turns (the usual one)", coasts: true,
-		draw: func(s plotSubject) (*plotting.Figure, error) { return plotting.Speed(s.cases[0], s.drive) },
+		draw: func(s plotSubject) (*page.Figure, error) { return plotting.Speed(s.cases[0], s.drive) },
 	},
 	{
 		name: "acceleration", shows: "torsional acceleration, driving and coasting",
-		draw: func(s plotSubject) (*plotting.Figure, error) { return plotting.Acceleration(s.cases[0]) },
+		draw: func(s plotSubject) (*page.Figure, error) { return plotting.Acceleration(s.cases[0]) },
 	},
 	{
 		name: "lead", shows: "how far each shaft runs ahead and behind", coasts: true,
-		draw: func(s plotSubject) (*plotting.Figure, error) { return plotting.Lead(s.cases[0], s.drive) },
+		draw: func(s plotSubject) (*page.Figure, error) { return plotting.Lead(s.cases[0], s.drive) },
 	},
 	{
 		name: "vectors", shows: "what each joint adds to the second order, head to tail",
-		draw: func(s plotSubject) (*plotting.Figure, error) {
+		draw: func(s plotSubject) (*page.Figure, error) {
 			limit, err := equivalentLimit(s.surveys[0])
 			if err != nil {
 				return nil, err
@@ -49,39 +50,39 @@ var figures = []figure{
 	},
 	{
 		name: "orders", shows: "orders 2 to 8, exact and by small-angle theory",
-		draw: func(s plotSubject) (*plotting.Figure, error) { return plotting.Orders(s.cases[0]) },
+		draw: func(s plotSubject) (*page.Figure, error) { return plotting.Orders(s.cases[0]) },
 	},
 	{
 		name: "views", shows: "side view and top view to scale, with angles and yokes",
-		draw: func(s plotSubject) (*plotting.Figure, error) { return plotting.Views(s.cases[0]) },
+		draw: func(s plotSubject) (*page.Figure, error) { return plotting.Views(s.cases[0]) },
 	},
 	{
 		name: "yokes", shows: "yokes and crosses in space",
-		draw: func(s plotSubject) (*plotting.Figure, error) { return plotting.Yokes(s.cases[0], 0) },
+		draw: func(s plotSubject) (*page.Figure, error) { return plotting.Yokes(s.cases[0], 0) },
 	},
 	{
 		name: "travel", shows: "what is left across the poses of the suspension",
-		draw: func(s plotSubject) (*plotting.Figure, error) { return travelFigure(s.surveys[0]) },
+		draw: func(s plotSubject) (*page.Figure, error) { return travelFigure(s.surveys[0]) },
 	},
 	{
 		name: "phasing", shows: "in phase and out of phase",
-		draw: func(s plotSubject) (*plotting.Figure, error) { return plotting.Phasing(s.cases[0]) },
+		draw: func(s plotSubject) (*page.Figure, error) { return plotting.Phasing(s.cases[0]) },
 	},
 	{
 		name: "theory", shows: "exact motion against first-order theory",
-		draw: func(s plotSubject) (*plotting.Figure, error) { return plotting.Theory(s.cases[0]) },
+		draw: func(s plotSubject) (*page.Figure, error) { return plotting.Theory(s.cases[0]) },
 	},
 	{
 		name: "compare", shows: "the last shafts of several FILEs", least: 2, most: 30,
-		draw: func(s plotSubject) (*plotting.Figure, error) { return plotting.Compare(s.cases) },
+		draw: func(s plotSubject) (*page.Figure, error) { return plotting.Compare(s.cases) },
 	},
 	{
 		name: "correction", shows: "before and after a change, of two FILEs", least: 2, most: 2,
-		draw: func(s plotSubject) (*plotting.Figure, error) { return plotting.Correction(s.cases[0], s.cases[1]) },
+		draw: func(s plotSubject) (*page.Figure, error) { return plotting.Correction(s.cases[0], s.cases[1]) },
 	},
 	{
 		name: "allowed", shows: "allowed working angle against speed, with the joints",
-		draw: func(s plotSubject) (*plotting.Figure, error) {
+		draw: func(s plotSubject) (*page.Figure, error) {
 			a, err := limits.NewAngleFigure(s.surveys[0], topSpeed(s.surveys[0]))
 			if err != nil {
 				return nil, err
@@ -91,7 +92,7 @@ var figures = []figure{
 	},
 	{
 		name: "residual", shows: "acceleration left against speed, with its limit",
-		draw: func(s plotSubject) (*plotting.Figure, error) {
+		draw: func(s plotSubject) (*page.Figure, error) {
 			r, err := limits.NewResidualFigure(s.surveys[0], topSpeed(s.surveys[0]))
 			if err != nil {
 				return nil, err
@@ -101,18 +102,18 @@ var figures = []figure{
 	},
 	{
 		name: "sheet", shows: "everything about one driveline on a page", sized: true,
-		draw: func(s plotSubject) (*plotting.Figure, error) {
+		draw: func(s plotSubject) (*page.Figure, error) {
 			limit, err := equivalentLimit(s.surveys[0])
 			if err != nil {
 				return nil, err
 			}
-			return plotting.Sheet(s.cases[0], limit, cmp.Or(s.size, plotting.A4))
+			return plotting.Sheet(s.cases[0], limit, cmp.Or(s.size, page.A4))
 		},
 	},
 	{
 		name: "lecture", shows: "pages for a class, from one joint to cancellation; no FILE",
-		set: func(size plotting.Size) ([]plotting.Page, error) {
-			return plotting.Lecture(cmp.Or(size, plotting.Slide))
+		set: func(size page.Size) ([]plotting.Page, error) {
+			return plotting.Lecture(cmp.Or(size, page.Slide))
 		},
 	},
 }
@@ -151,7 +152,7 @@ func figureNamed(name string) (figure, error) {
 }
 
 // travelFigure draws a driveline across the poses of its file.
-func travelFigure(sv *survey.Survey) (*plotting.Figure, error) {
+func travelFigure(sv *survey.Survey) (*page.Figure, error) {
 	if len(sv.Poses) == 0 {
 		return nil, fmt.Errorf("%s: no poses: want a file that has some", sv.Name)
 	}

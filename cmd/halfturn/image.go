@@ -5,17 +5,17 @@ import (
 
 	"github.com/spf13/pflag"
 
-	"halfturn/plotting"
+	"halfturn/plotting/page"
 )
 
 // imageFlags say into which image a figure is drawn, and how.
 type imageFlags struct {
 	output, size string
-	options      plotting.Options
+	options      page.Options
 
 	// Set by check.
-	format plotting.Format
-	page   plotting.Size // zero: the one that suits the figure
+	format page.Format
+	page   page.Size // zero: the one that suits the figure
 }
 
 func newImageFlags(flags *pflag.FlagSet) *imageFlags {
@@ -32,7 +32,7 @@ func (f *imageFlags) check() (err error) {
 	if f.output == "" {
 		return usagef("no output: add -o and the name of an image, such as -o figure.svg")
 	}
-	if f.format, err = plotting.FormatOf(f.output); err != nil {
+	if f.format, err = page.FormatOf(f.output); err != nil {
 		return usageError{err}
 	}
 	if err := f.options.Check(); err != nil {
@@ -45,12 +45,12 @@ func (f *imageFlags) check() (err error) {
 // sizes are the pages that a figure can be drawn on.
 var sizes = []struct {
 	name string
-	plotting.Size
+	page.Size
 }{
-	{"figure", plotting.Size{}}, // the one that suits the figure
-	{"slide", plotting.Slide},
-	{"a4", plotting.A4},
-	{"letter", plotting.Letter},
+	{"figure", page.Size{}}, // the one that suits the figure
+	{"slide", page.Slide},
+	{"a4", page.A4},
+	{"letter", page.Letter},
 }
 
 func sizeNames() []string {
@@ -61,11 +61,11 @@ func sizeNames() []string {
 	return names
 }
 
-func sizeNamed(name string) (plotting.Size, error) {
+func sizeNamed(name string) (page.Size, error) {
 	for _, s := range sizes {
 		if s.name == name {
 			return s.Size, nil
 		}
 	}
-	return plotting.Size{}, usagef("--size: %q: want one of %s", name, strings.Join(sizeNames(), ", "))
+	return page.Size{}, usagef("--size: %q: want one of %s", name, strings.Join(sizeNames(), ", "))
 }

@@ -8,8 +8,8 @@ import (
 
 	"github.com/spf13/pflag"
 
-	"halfturn/cmd/halfturn/findings"
 	"halfturn/plotting"
+	"halfturn/plotting/page"
 )
 
 func motionCommand() command {
@@ -59,7 +59,7 @@ func (m *motionRequest) run(c *console, from *source, operands []string) error {
 	if err != nil {
 		return err
 	}
-	subject, err := findings.NewCase(sv)
+	subject, err := plotting.NewCase(sv)
 	if err != nil {
 		return err
 	}
@@ -106,7 +106,7 @@ func (m *motionRequest) writePNGs(ctx context.Context, c *console, a *plotting.A
 	if err != nil {
 		return err
 	}
-	names, err := plotting.WriteFrames(m.output, images)
+	names, err := page.WriteFrames(m.output, images)
 	if err != nil {
 		return err
 	}

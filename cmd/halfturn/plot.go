@@ -10,6 +10,7 @@ import (
 	"github.com/spf13/pflag"
 
 	"halfturn/plotting"
+	"halfturn/plotting/page"
 )
 
 func plotCommand() command {
@@ -66,13 +67,13 @@ func (p *plotRequest) run(c *console, from *source, operands []string) error {
 		return err
 	}
 	images := make([][]byte, len(pages))
-	for i, page := range pages {
-		if images[i], err = plotting.Encode(page.Figure, p.format, p.options); err != nil {
+	for i, drawn := range pages {
+		if images[i], err = page.Encode(drawn.Figure, p.format, p.options); err != nil {
 			return err
 		}
 	}
-	for i, page := range pages {
-		if err := c.write(p.path(i, page.Name), images[i]); err != nil {
+	for i, drawn := range pages {
+		if err := c.write(p.path(i, drawn.Name), images[i]); err != nil {
 			return err
 		}
 	}
@@ -95,14 +96,14 @@ func (p *plotRequest) pages(c *console, from *source, operands []string, f figur
 	if p.coasting {
 		subject.drive = plotting.Coasting
 	}
-	page, err := f.draw(subject)
+	drawn, err := f.draw(subject)
 	if err != nil {
 		return nil, err
 	}
-	if !f.sized && p.page != (plotting.Size{}) {
-		page.Size = p.page
+	if !f.sized && p.page != (page.Size{}) {
+		drawn.Size = p.page
 	}
-	return []plotting.Page{{Figure: page}}, nil
+	return []plotting.Page{{Figure: drawn}}, nil
 }
 
 // path returns the file of the i-th page: the output, with number and name before

@@ -1,9 +1,9 @@
 package main
 
 import (
-	"halfturn/cmd/halfturn/findings"
 	"halfturn/kinematics/survey"
 	"halfturn/plotting"
+	"halfturn/plotting/page"
 )
 
 // plotSubject is what figures are drawn of.
@@ -11,11 +11,11 @@ type plotSubject struct {
 	surveys []*survey.Survey // at least one
 	cases   []*plotting.Case // of each
 	drive   plotting.Drive
-	size    plotting.Size // zero: the one that suits the figure
+	size    page.Size // zero: the one that suits the figure
 }
 
 // draw draws the figure of that name.
-func (s plotSubject) draw(name string) (*plotting.Figure, error) {
+func (s plotSubject) draw(name string) (*page.Figure, error) {
 	f, err := figureNamed(name)
 	if err != nil {
 		return nil, err
@@ -47,7 +47,7 @@ func newPlotSubject(c *console, from *source, operands []string) (plotSubject, e
 func plotSubjectOf(surveys ...*survey.Survey) (plotSubject, error) {
 	subject := plotSubject{surveys: surveys}
 	for _, sv := range surveys {
-		one, err := findings.NewCase(sv)
+		one, err := plotting.NewCase(sv)
 		if err != nil {
 			return plotSubject{}, err
 		}

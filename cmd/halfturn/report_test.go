@@ -239,8 +239,8 @@ func writeReport(t *testing.T, args ...string) []byte {
 	return page
 }
 
-// page is what a reader sees of a page.
-type page struct {
+// shownPage is what a reader sees of a page.
+type shownPage struct {
 	title    string // the largest heading
 	text     string // everything, words one blank apart
 	rows     [][]string
@@ -250,9 +250,9 @@ type page struct {
 
 // readPage reads a page as XML, which is stricter than HTML, and wants it to
 // stand by itself: nothing that runs, nothing from elsewhere, no name twice.
-func readPage(t *testing.T, html []byte) *page {
+func readPage(t *testing.T, html []byte) *shownPage {
 	t.Helper()
-	p := &page{elements: make(map[string]int)}
+	p := &shownPage{elements: make(map[string]int)}
 	ids := make(map[string]bool)
 	var text, cell, title, style strings.Builder
 	into := []*strings.Builder{&text}
@@ -334,7 +334,7 @@ func readPage(t *testing.T, html []byte) *page {
 }
 
 // requireText wants a text on the page, whatever its blanks.
-func (p *page) requireText(t *testing.T, want string) {
+func (p *shownPage) requireText(t *testing.T, want string) {
 	t.Helper()
 	if !strings.Contains(p.text, strings.Join(strings.Fields(want), " ")) {
 		t.Errorf("the page lacks %q", want)
@@ -343,7 +343,7 @@ func (p *page) requireText(t *testing.T, want string) {
 
 // requireRow wants a row of a table that holds the cells in this order, perhaps
 // with others between them.
-func (p *page) requireRow(t *testing.T, want ...string) {
+func (p *shownPage) requireRow(t *testing.T, want ...string) {
 	t.Helper()
 	for _, row := range p.rows {
 		found := 0

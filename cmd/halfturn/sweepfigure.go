@@ -1,8 +1,11 @@
 package main
 
 import (
+	"gonum.org/v1/plot/plotter"
+
 	"halfturn/kinematics/adjust"
 	"halfturn/plotting"
+	"halfturn/plotting/page"
 )
 
 // sweptByDefault is what a sweep draws where --show does not say.
@@ -22,17 +25,17 @@ func (r *sweepRequest) draw(c *console, name string, sweep *adjust.Sweep) error 
 	if err != nil {
 		return err
 	}
-	if r.image.page != (plotting.Size{}) {
+	if r.image.page != (page.Size{}) {
 		f.Size = r.image.page
 	}
-	image, err := plotting.Encode(f, r.image.format, r.image.options)
+	image, err := page.Encode(f, r.image.format, r.image.options)
 	if err != nil {
 		return err
 	}
 	return c.write(r.image.output, image)
 }
 
-func sweepFigure(name string, sweep *adjust.Sweep, series []adjust.Series) (*plotting.Figure, error) {
+func sweepFigure(name string, sweep *adjust.Sweep, series []adjust.Series) (*page.Figure, error) {
 	first := series[0]
 	if len(sweep.Axes) == 1 {
 		w := plotting.Sweep{
@@ -102,22 +105,22 @@ func oneLimit(s adjust.Series) float64 {
 
 // present is the driveline as measured, best the best point of the sweep, in the
 // coordinates of its figure.
-func present(sweep *adjust.Sweep, s adjust.Series) *plotting.XY {
+func present(sweep *adjust.Sweep, s adjust.Series) *plotter.XY {
 	if len(sweep.Axes) == 1 {
-		return &plotting.XY{X: sweep.Present[0], Y: s.Present}
+		return &plotter.XY{X: sweep.Present[0], Y: s.Present}
 	}
-	return &plotting.XY{X: sweep.Present[0], Y: sweep.Present[1]}
+	return &plotter.XY{X: sweep.Present[0], Y: sweep.Present[1]}
 }
 
-func best(sweep *adjust.Sweep, s adjust.Series) *plotting.XY {
+func best(sweep *adjust.Sweep, s adjust.Series) *plotter.XY {
 	switch {
 	case s.Best < 0, s.Values[s.Best] == s.Present: // nothing to be gained
 		return nil
 	case len(sweep.Axes) == 1:
-		return &plotting.XY{X: sweep.Axes[0][s.Best], Y: s.Values[s.Best]}
+		return &plotter.XY{X: sweep.Axes[0][s.Best], Y: s.Values[s.Best]}
 	}
 	m := len(sweep.Axes[1])
-	return &plotting.XY{X: sweep.Axes[0][s.Best/m], Y: sweep.Axes[1][s.Best%m]}
+	return &plotter.XY{X: sweep.Axes[0][s.Best/m], Y: sweep.Axes[1][s.Best%m]}
 }
 
 // variableLabel is what the axis of a variable carries.

@@ -14,6 +14,7 @@ import (
 	"halfturn/kinematics/adjust"
 	"halfturn/kinematics/limits"
 	"halfturn/kinematics/survey"
+	"halfturn/plotting"
 )
 
 // Findings is all that is to be said of a driveline. Do not change it.
@@ -104,3 +105,8 @@ func (f *Findings) elsewhere() string {
 
 // Name names shaft k, counted from 0.
 func (f *Findings) shaftName(k int) string { return f.Survey.Shafts[k].Name }
+
+// Case returns what figures of the driveline are drawn from.
+func (f *Findings) Case() *plotting.Case {
+	return plotting.CaseOf(f.Survey, f.Driveline, f.Analysis)
+}

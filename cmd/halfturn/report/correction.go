@@ -35,7 +35,7 @@ type other struct {
 }
 
 // newChange words the correction; nil where none was looked for.
-func (p *page) newChange() (*change, error) {
+func (p *content) newChange() (*change, error) {
 	found := p.Correction
 	switch {
 	case p.NoCorrection != nil:
@@ -73,8 +73,8 @@ func (p *page) newChange() (*change, error) {
 }
 
 // drawCorrection draws what the best plan changes.
-func (p *page) drawCorrection(c *change) error {
-	after, err := findings.NewCase(c.Best.Survey)
+func (p *content) drawCorrection(c *change) error {
+	after, err := plotting.NewCase(c.Best.Survey)
 	if err != nil {
 		return err
 	}

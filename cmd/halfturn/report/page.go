@@ -10,10 +10,11 @@ import (
 	"halfturn/cmd/halfturn/text"
 	"halfturn/kinematics/limits"
 	"halfturn/plotting"
+	"halfturn/plotting/page"
 )
 
-// page is what the page of a report shows beside the tables of its findings.
-type page struct {
+// content is what the page of a report shows beside the tables of its findings.
+type content struct {
 	*findings.Findings
 	Style template.CSS
 
@@ -48,8 +49,8 @@ var headlines = map[limits.Outcome]string{
 	"":              "Not judged",
 }
 
-func newPage(f *findings.Findings, version string) (*page, error) {
-	p := &page{
+func newContent(f *findings.Findings, version string) (*content, error) {
+	p := &content{
 		Findings:    f,
 		Style:       template.CSS(pageCSS),
 		Title:       cmp.Or(f.Survey.Name, "Driveline without a name"),
@@ -82,10 +83,10 @@ func newPage(f *findings.Findings, version string) (*page, error) {
 
 // inlined returns a figure as a part of the page, which says itself which driveline
 // it is.
-func (p *page) inlined(figure *plotting.Figure) (template.HTML, error) {
+func (p *content) inlined(figure *page.Figure) (template.HTML, error) {
 	figure.Subtitle = ""
 	figure.Size = inlineSize(len(p.Survey.Shafts))
-	image, err := plotting.Encode(figure, plotting.SVG, plotting.Options{})
+	image, err := page.Encode(figure, page.SVG, page.Options{})
 	if err != nil {
 		return "", err
 	}
@@ -94,8 +95,8 @@ func (p *page) inlined(figure *plotting.Figure) (template.HTML, error) {
 }
 
 // inlineSize is the size of figures on a page, which has an edge of its own.
-func inlineSize(shafts int) plotting.Size {
-	size := plotting.Size{Width: 640, Height: 410, Text: 11}
+func inlineSize(shafts int) page.Size {
+	size := page.Size{Width: 640, Height: 410, Text: 11}
 	for range shafts - 10 { // the names of more need more room
 		size.Width += 64
 		size.Height += 41

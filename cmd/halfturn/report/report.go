@@ -13,12 +13,12 @@ import (
 // New returns the page of what was found of a driveline, with a correction where
 // one was looked for; version names the program.
 func New(f *findings.Findings, version string) ([]byte, error) {
-	page, err := newPage(f, version)
+	shown, err := newContent(f, version)
 	if err != nil {
 		return nil, err
 	}
 	var b bytes.Buffer
-	err = pageTemplate.Execute(&b, page)
+	err = pageTemplate.Execute(&b, shown)
 	return b.Bytes(), err
 }
 

@@ -1,0 +1,61 @@
+package page
+
+import (
+	"math"
+
+	"gonum.org/v1/plot/plotter"
+	"gonum.org/v1/plot/vg"
+	"gonum.org/v1/plot/vg/draw"
+)
+
+// avoid adds lines for texts to keep off.
+func (s *Sketch) avoid(lines ...[]vg.Point) {
+	s.occupied = append(s.occupied, lines...)
+}
+
+// clearest returns the side of a point on which a text stays in the data area and covers least of the lines to avoid:
+// the wanted side, unless another is better, or else the wanted half to the left or right.
+func (s *Sketch) clearest(at plotter.XY, wanted Side, text string) Side {
+	best, least := wanted, s.covered(at, wanted, text)
+	turned := Side{wanted.dx, -wanted.dy}
+	for _, side := range []Side{turned, {wanted.dx, 0}, RightAbove, RightBelow, LeftAbove, LeftBelow, Above, Below, Right, Left} {
+		if covered := s.covered(at, side, text); covered < least {
+			best, least = side, covered
+		}
+	}
+	return best
+}
+
+// covered returns the length of the lines that a text would cover, infinite if it would leave the data area.
+func (s *Sketch) covered(at plotter.XY, side Side, text string) vg.Length {
+	box := s.textBox(at, side, text)
+	if !s.Contains(box.Min) || !s.Contains(box.Max) {
+		return vg.Length(math.Inf(1))
+	}
+	var sum vg.Length
+	for _, piece := range (&draw.Canvas{Canvas: s.Canvas.Canvas, Rectangle: box}).ClipLinesXY(s.occupied...) {
+		for i := 1; i < len(piece); i++ {
+			by := piece[i].Sub(piece[i-1])
+			sum += vg.Length(math.Hypot(float64(by.X), float64(by.Y)))
+		}
+	}
+	return sum
+}
+
+// textBox returns the place of a text that Text writes, with a little room around it.
+func (s *Sketch) textBox(at plotter.XY, side Side, text string) vg.Rectangle {
+	l := s.Name
+	p := s.beside(at, side)
+	left := p.X - vg.Length(1-side.dx)/2*l.Width(text)
+	base := p.Y - vg.Length(1-side.dy)/2*capHeight*l.face.Font.Size
+	const room = 0.15
+	return vg.Rectangle{
+		Min: vg.Point{X: left - room*s.Em(), Y: base - (descent+room)*s.Em()},
+		Max: vg.Point{X: left + l.Width(text) + room*s.Em(), Y: base + (capHeight+room)*s.Em()},
+	}
+}
+
+// outlined returns the edge of a rectangle as a line to avoid.
+func outlined(r vg.Rectangle) []vg.Point {
+	return []vg.Point{r.Min, {X: r.Max.X, Y: r.Min.Y}, r.Max, {X: r.Min.X, Y: r.Max.Y}, r.Min}
+}

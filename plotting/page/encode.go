@@ -1,0 +1,184 @@
+package page
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"html"
+	"image"
+	"image/png"
+	"path/filepath"
+	"strings"
+
+	"gonum.org/v1/plot/vg/draw"
+	"gonum.org/v1/plot/vg/vgimg"
+	"gonum.org/v1/plot/vg/vgpdf"
+	"gonum.org/v1/plot/vg/vgsvg"
+)
+
+// A Format is a kind of image file.
+type Format string
+
+const (
+	PNG Format = "png"
+	SVG Format = "svg"
+	PDF Format = "pdf"
+)
+
+// FormatOf returns the format that the ending of a file name asks for.
+func FormatOf(path string) (Format, error) {
+	ending := strings.ToLower(filepath.Ext(path))
+	switch f := Format(strings.TrimPrefix(ending, ".")); f {
+	case PNG, SVG, PDF:
+		return f, nil
+	}
+	if ending == "" {
+		return "", fmt.Errorf("figure file %q: no ending: want .png, .svg or .pdf", path)
+	}
+	return "", fmt.Errorf("figure file %q: ending %q: want .png, .svg or .pdf", path, ending)
+}
+
+// Options say how a figure is encoded. The zero value suits most.
+type Options struct {
+	DPI      int  // resolution of PNG in pixels per inch, 20 to 1200; 0 means 144
+	Outlines bool // SVG: text as outlines, the same on every machine but not to be searched or edited
+}
+
+// Check refuses options that no figure can be encoded with.
+func (o Options) Check() error {
+	_, err := o.dpi()
+	return err
+}
+
+func (o Options) dpi() (int, error) {
+	switch {
+	case o.DPI == 0:
+		return 144, nil
+	case o.DPI < 20 || o.DPI > 1200:
+		return 0, fmt.Errorf("resolution: %d dpi: want 20 to 1200 dpi", o.DPI)
+	}
+	return o.DPI, nil
+}
+
+// Save writes a figure to a file in the format of its ending, whole or not at all.
+func Save(path string, f *Figure, o Options) error {
+	format, err := FormatOf(path)
+	if err != nil {
+		return err
+	}
+	data, err := Encode(f, format, o)
+	if err != nil {
+		return err
+	}
+	return WriteFile(path, data)
+}
+
+// Encode returns a figure as the bytes of a file. The same figure gives the same bytes. In PDF, text is outlines; in
+// SVG it is text in Liberation Sans or, where that is missing, in Arial, which is as wide.
+func Encode(f *Figure, format Format, o Options) ([]byte, error) {
+	switch format {
+	case PNG:
+		img, err := Render(f, o)
+		if err != nil {
+			return nil, err
+		}
+		var buf bytes.Buffer
+		if err := png.Encode(&buf, img); err != nil {
+			return nil, err
+		}
+		return buf.Bytes(), nil
+	case SVG:
+		return f.encode(func(p *layout) ([]byte, error) { return p.svg(f.Title, o.Outlines) })
+	case PDF:
+		return f.encode((*layout).pdf)
+	}
+	return nil, fmt.Errorf("figure format %q: want %q, %q or %q", format, PNG, SVG, PDF)
+}
+
+// Draw draws the figure on any canvas, as large as that, with the text size and border
+// of f.Size. All text comes as outlines, which look the same on every canvas.
+func (f *Figure) Draw(c draw.Canvas) error {
+	sized := *f
+	sized.Size = f.size()
+	sized.Size.Width, sized.Size.Height = c.Size().X, c.Size().Y
+	_, err := sized.encode(func(p *layout) ([]byte, error) {
+		c.Push()
+		c.Translate(c.Min)
+		p.draw(outlineText{c.Canvas})
+		c.Pop()
+		return nil, nil
+	})
+	return err
+}
+
+// Render returns a figure as an image, such as a frame of an animation.
+func Render(f *Figure, o Options) (image.Image, error) {
+	dpi, err := o.dpi()
+	if err != nil {
+		return nil, err
+	}
+	var img image.Image
+	_, err = f.encode(func(p *layout) ([]byte, error) {
+		if w, h := p.size.Width.Dots(float64(dpi)), p.size.Height.Dots(float64(dpi)); w*h > largestImage {
+			return nil, fmt.Errorf("image of %.0f × %.0f pixels: want at most %.0f million: a lower resolution or a smaller page", w, h, largestImage/1e6)
+		}
+		c := vgimg.NewWith(vgimg.UseWH(p.size.Width, p.size.Height), vgimg.UseDPI(dpi))
+		p.draw(outlineText{c})
+		img = c.Image()
+		return nil, nil
+	})
+	return img, err
+}
+
+// largestImage bounds the memory that a PNG can ask for, in pixels of 4 bytes.
+const largestImage = 150e6
+
+// encode arranges a figure and has it drawn. The drawing library panics on what it cannot draw; what the checks
+// should have caught and did not is returned as an error, never shown to a user as a crash.
+func (f *Figure) encode(draw func(*layout) ([]byte, error)) (data []byte, err error) {
+	if f == nil {
+		return nil, errors.New("figure: is nil: want a figure")
+	}
+	defer func() {
+		switch fault := recover().(type) {
+		case nil:
+		case misplaced:
+			data, err = nil, fmt.Errorf("figure %q: cannot be drawn: %w", f.Title, fault)
+		default:
+			panic(fault)
+		}
+	}()
+	p, err := f.arrange()
+	if err != nil {
+		return nil, fmt.Errorf("figure %q: %w", f.Title, err)
+	}
+	return draw(p)
+}
+
+func (p *layout) pdf() ([]byte, error) {
+	c := vgpdf.New(p.size.Width, p.size.Height)
+	p.draw(outlineText{pdfCanvas{c}})
+	var buf bytes.Buffer
+	if _, err := c.WriteTo(&buf); err != nil {
+		return nil, err
+	}
+	return undated(buf.Bytes()), nil
+}
+
+// svg adds to the file what the canvas cannot: a name for readers that speak, round joins, which do not overshoot at
+// sharp turns, and fonts to fall back on.
+func (p *layout) svg(title string, outlines bool) ([]byte, error) {
+	c := vgsvg.New(p.size.Width, p.size.Height)
+	if outlines {
+		p.draw(outlineText{c})
+	} else {
+		p.draw(c)
+	}
+	var buf bytes.Buffer
+	if _, err := c.WriteTo(&buf); err != nil {
+		return nil, err
+	}
+	root := fmt.Sprintf(`<svg role="img" aria-label="%s" stroke-linejoin="round" `, html.EscapeString(clean(title)))
+	svg := bytes.Replace(buf.Bytes(), []byte("<svg "), []byte(root), 1)
+	return bytes.ReplaceAll(svg, []byte("font-family:Liberation Sans;"), []byte("font-family:'Liberation Sans',Arial,Helvetica,sans-serif;")), nil
+}

@@ -1,0 +1,86 @@
+package page
+
+import (
+	"bytes"
+	"image"
+	"image/color"
+	"image/draw"
+	"image/gif"
+	"math"
+)
+
+// Indexed returns an image in the nearest colours of a palette, other than its transparent one.
+func Indexed(img image.Image, colours color.Palette) *image.Paletted {
+	src, ok := img.(*image.RGBA)
+	if !ok {
+		src = image.NewRGBA(img.Bounds())
+		draw.Draw(src, src.Bounds(), img, img.Bounds().Min, draw.Src)
+	}
+	dst := image.NewPaletted(src.Bounds(), colours)
+	known := make(map[color.RGBA]uint8)
+	var last color.RGBA
+	var index uint8 // of last: most neighbours are alike
+	for y := src.Rect.Min.Y; y < src.Rect.Max.Y; y++ {
+		for x := src.Rect.Min.X; x < src.Rect.Max.X; x++ {
+			if c := src.RGBAAt(x, y); c != last || index == 0 {
+				last = c
+				if index, ok = known[c]; !ok {
+					index = uint8(1 + colours[1:].Index(c))
+					known[c] = index
+				}
+			}
+			dst.Pix[dst.PixOffset(x, y)] = index
+		}
+	}
+	return dst
+}
+
+// GIF returns the frames, all of one size and palette, as a file that shows them forever in turn, all together
+// in a number of seconds. Each frame holds what differs from the one before it.
+func GIF(frames []*image.Paletted, seconds float64) ([]byte, error) {
+	first := frames[0]
+	g := &gif.GIF{Config: image.Config{
+		ColorModel: first.Palette,
+		Width:      first.Rect.Dx(),
+		Height:     first.Rect.Dy(),
+	}}
+	due := 0 // hundredths of a second
+	for i, frame := range frames {
+		if i > 0 {
+			frame = difference(frames[i-1], frame)
+		}
+		next := int(math.Round(100 * seconds * float64(i+1) / float64(len(frames))))
+		g.Image = append(g.Image, frame)
+		g.Delay = append(g.Delay, next-due)
+		g.Disposal = append(g.Disposal, gif.DisposalNone)
+		due = next
+	}
+	var buf bytes.Buffer
+	err := gif.EncodeAll(&buf, g)
+	return buf.Bytes(), err
+}
+
+// difference returns the part of a frame in which it differs from the one before, what does not differ in it being
+// transparent.
+func difference(before, frame *image.Paletted) *image.Paletted {
+	var part image.Rectangle
+	for y := frame.Rect.Min.Y; y < frame.Rect.Max.Y; y++ {
+		for x := frame.Rect.Min.X; x < frame.Rect.Max.X; x++ {
+			if i := frame.PixOffset(x, y); frame.Pix[i] != before.Pix[i] {
+				part = part.Union(image.Rect(x, y, x+1, y+1))
+			}
+		}
+	}
+	if part.Empty() { // a frame has at least one pixel
+		part = image.Rectangle{Min: frame.Rect.Min, Max: frame.Rect.Min.Add(image.Pt(1, 1))}
+	}
+	diff := image.NewPaletted(part, frame.Palette)
+	for y := part.Min.Y; y < part.Max.Y; y++ {
+		for x := part.Min.X; x < part.Max.X; x++ {
+			if i := frame.PixOffset(x, y); frame.Pix[i] != before.Pix[i] {
+				diff.Pix[diff.PixOffset(x, y)] = frame.Pix[i]
+			}
+		}
+	}
+	return diff
+}

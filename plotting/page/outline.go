@@ -1,0 +1,132 @@
+package page
+
+import (
+	"strings"
+	"unicode/utf8"
+
+	"gonum.org/v1/plot/font"
+	"gonum.org/v1/plot/vg"
+)
+
+// outlineText is a canvas that draws text as filled outlines, which look the same wherever they are shown.
+type outlineText struct {
+	vg.Canvas
+}
+
+func (c outlineText) FillString(f font.Face, at vg.Point, s string) {
+	c.Fill(outline(f, at, s))
+}
+
+// ppem is the resolution at which glyphs are read: the 2048 units per em of the font itself, in the 1/64 units of its
+// reader, so that nothing is rounded.
+const ppem = 2048 << 6
+
+// outline returns the outlines of one line of text whose base line begins at a point.
+func outline(f font.Face, at vg.Point, s string) vg.Path {
+	var path vg.Path
+	places, _ := layOut(f, s)
+	for _, place := range places {
+		index, err := f.Face.GlyphIndex(nil, place.char)
+		must(err)
+		segments, err := f.Face.LoadGlyph(nil, index, ppem, nil)
+		must(err)
+		scale := place.size / ppem
+		for i, seg := range segments {
+			var p [3]vg.Point
+			for k, a := range seg.Args {
+				p[k] = vg.Point{
+					X: at.X + place.x + vg.Length(a.X)*scale,
+					Y: at.Y - place.drop - vg.Length(a.Y)*scale,
+				}
+			}
+			// The kinds of segment are numbered as in golang.org/x/image/font/sfnt.
+			switch seg.Op {
+			case 0:
+				if i > 0 {
+					path.Close()
+				}
+				path.Move(p[0])
+			case 1:
+				path.Line(p[0])
+			case 2:
+				path.QuadTo(p[0], p[1])
+			case 3:
+				path.CubeTo(p[0], p[1], p[2])
+			}
+		}
+		if len(segments) > 0 {
+			path.Close()
+		}
+	}
+	return path
+}
+
+// place is where a character stands on its line.
+type place struct {
+	char    rune
+	x, drop vg.Length // from the beginning of the line; below the base line
+	size    vg.Length
+}
+
+// missing stands for characters that the font lacks: nothing in a name may vanish.
+const missing = '□'
+
+// Subscripts and superscripts are set as small figures: the subscripts of the font stand too far apart, and it lacks
+// half of the superscripts.
+const (
+	subscripts    = "₀₁₂₃₄₅₆₇₈₉"
+	superscripts  = "⁰¹²³⁴⁵⁶⁷⁸⁹⁻"
+	figures       = "0123456789−"
+	smallSize     = 0.66
+	subscriptDrop = 0.14
+	exponentDrop  = -0.36
+)
+
+// placeOf returns how a character is set in a text of a size.
+func placeOf(char rune, size vg.Length) place {
+	for _, set := range []struct {
+		chars string
+		drop  vg.Length
+	}{{subscripts, subscriptDrop}, {superscripts, exponentDrop}} {
+		if before, _, found := strings.Cut(set.chars, string(char)); found {
+			figure := []rune(figures)[utf8.RuneCountInString(before)]
+			return place{char: figure, size: smallSize * size, drop: set.drop * size}
+		}
+	}
+	return place{char: char, size: size}
+}
+
+// layOut returns the places of all characters of a line of text, kerned, and its width.
+func layOut(f font.Face, s string) (places []place, width vg.Length) {
+	size := f.Font.Size
+	previous, err := f.Face.GlyphIndex(nil, ' ')
+	must(err)
+	for i, r := range s {
+		p := placeOf(r, size)
+		index, err := f.Face.GlyphIndex(nil, p.char)
+		must(err)
+		if index == 0 {
+			p.char = missing
+			index, err = f.Face.GlyphIndex(nil, missing)
+			must(err)
+		}
+		// The reader reports pairs without kerning as errors.
+		if kern, err := f.Face.Kern(nil, previous, index, ppem, 0); err == nil && i > 0 && p.drop == 0 {
+			width += vg.Length(kern) * size / ppem
+		}
+		previous = index
+		advance, err := f.Face.GlyphAdvance(nil, index, ppem, 0)
+		must(err)
+		p.x = width
+		width += vg.Length(advance) * p.size / ppem
+		places = append(places, p)
+	}
+	return places, width
+}
+
+// must panics on errors that only a broken font file gives, and the font is built in.
+func must(err error) {
+	if err != nil {
+		panic(err)
+	}
+}

@@ -1,0 +1,60 @@
+package page
+
+import (
+	"fmt"
+
+	"gonum.org/v1/plot/vg"
+)
+
+// A Size is the physical size of a page, in points of 1/72 inch.
+type Size struct {
+	Width, Height vg.Length
+	Text          vg.Length // size of the ordinary text; everything else is in proportion to it
+	Border        vg.Length // empty edge on all four sides
+}
+
+// Page sizes. Slide is 16:9 and gives 1920 × 1080 pixels at the default resolution.
+var (
+	Single = Size{Width: 640, Height: 400, Text: 11, Border: 16}
+	Tall   = Size{Width: 640, Height: 480, Text: 11, Border: 16} // for two rows of panels
+	Slide  = Size{Width: 960, Height: 540, Text: 15, Border: 30}
+	A4     = Size{Width: 595.276, Height: 841.89, Text: 9.5, Border: 42}
+	Letter = Size{Width: 612, Height: 792, Text: 9.5, Border: 42}
+)
+
+// Limits of a page side: below the smallest no label fits, and a PDF page may not exceed the largest.
+const (
+	smallestSide = 72
+	largestSide  = 14400
+)
+
+func (s Size) check() error {
+	for _, side := range []struct {
+		name  string
+		value vg.Length
+	}{{"width", s.Width}, {"height", s.Height}} {
+		if !(side.value >= smallestSide && side.value <= largestSide) {
+			return fmt.Errorf("page %s: %g pt: want %d to %d pt", side.name, side.value.Points(), smallestSide, largestSide)
+		}
+	}
+	if shorter := min(s.Width, s.Height); !(s.Text >= 1 && s.Text <= shorter/8) {
+		return fmt.Errorf("text size: %g pt: want 1 pt to an eighth of the page, %g pt", s.Text.Points(), (shorter / 8).Points())
+	}
+	if shorter := min(s.Width, s.Height); !(s.Border >= 0 && s.Border <= shorter/4) {
+		return fmt.Errorf("page border: %g pt: want 0 to a quarter of the page, %g pt", s.Border.Points(), (shorter / 4).Points())
+	}
+	return nil
+}
+
+// inner returns the page without its border.
+func (s Size) inner() vg.Rectangle {
+	return vg.Rectangle{
+		Min: vg.Point{X: s.Border, Y: s.Border},
+		Max: vg.Point{X: s.Width - s.Border, Y: s.Height - s.Border},
+	}
+}
+
+// String writes the size as text: "640 × 400 pt".
+func (s Size) String() string {
+	return fmt.Sprintf("%.4g × %.4g pt", s.Width.Points(), s.Height.Points())
+}

@@ -1,0 +1,163 @@
+package page
+
+import (
+	"fmt"
+	"image/color"
+	"math"
+
+	"gonum.org/v1/plot"
+	"gonum.org/v1/plot/plotter"
+	"gonum.org/v1/plot/vg"
+	"gonum.org/v1/plot/vg/draw"
+)
+
+// A Sketch is the data area of a panel, to draw on in data coordinates. Pens are scaled with the text of the page.
+// The embedded canvas is in points on the page, for what the methods do not do; nothing is clipped.
+type Sketch struct {
+	draw.Canvas
+	Letters
+	plot     *plot.Plot   // its axes are those of the panel
+	occupied [][]vg.Point // lines for texts to keep off
+}
+
+// At returns where a data point stands on the page. It panics if that is nowhere, as for NaN, which would go into the
+// file as it is; Encode turns the panic into its error.
+func (s *Sketch) At(p plotter.XY) vg.Point {
+	at := s.place(p)
+	if sum := float64(at.X + at.Y); math.IsNaN(sum) || math.IsInf(sum, 0) {
+		panic(misplaced(p))
+	}
+	return at
+}
+
+// place is At for points that may be nowhere.
+func (s *Sketch) place(p plotter.XY) vg.Point {
+	return vg.Point{X: s.X(s.plot.X.Norm(p.X)), Y: s.Y(s.plot.Y.Norm(p.Y))}
+}
+
+// Length returns how long a distance along the x axis is on the page; in a panel with Equal also along y.
+func (s *Sketch) Length(dx float64) vg.Length {
+	return vg.Length(dx/(s.plot.X.Max-s.plot.X.Min)) * (s.Max.X - s.Min.X)
+}
+
+// Polyline draws straight lines from point to point.
+func (s *Sketch) Polyline(pen draw.LineStyle, points ...plotter.XY) {
+	s.StrokeLines(s.Scaled(pen), s.all(points))
+}
+
+// Polygon fills the area within the points, if fill is not nil, and draws its edge, if the pen has a width.
+func (s *Sketch) Polygon(fill color.Color, edge draw.LineStyle, points ...plotter.XY) {
+	s.Paint(fill, edge, appendPolygon(nil, s.all(points)...))
+}
+
+// Circle draws a circle of a radius in points on the page, filled if fill is not nil, edged if the pen has a width.
+func (s *Sketch) Circle(fill color.Color, edge draw.LineStyle, centre plotter.XY, radius vg.Length) {
+	c := s.At(centre)
+	var path vg.Path
+	path.Move(vg.Point{X: c.X + radius, Y: c.Y})
+	path.Arc(c, radius, 0, 2*math.Pi)
+	path.Close()
+	s.Paint(fill, edge, path)
+}
+
+// Arrow draws a line with a head at its end. An arrow shorter than its head has a smaller head, one of no length is
+// not drawn.
+func (s *Sketch) Arrow(pen draw.LineStyle, from, to plotter.XY) {
+	a, b := s.At(from), s.At(to)
+	pen = s.Scaled(pen)
+	length := vg.Length(math.Hypot(float64(b.X-a.X), float64(b.Y-a.Y)))
+	if length == 0 {
+		return
+	}
+	head := min(5*pen.Width+0.15*s.Em(), length)
+	ux, uy := (b.X-a.X)/length, (b.Y-a.Y)/length
+	neck := vg.Point{X: b.X - head*ux, Y: b.Y - head*uy}
+	half := 0.36 * head
+
+	s.StrokeLines(pen, []vg.Point{a, between(neck, b, 0.2)})
+	s.SetColor(pen.Color)
+	s.Fill(appendPolygon(nil, b,
+		vg.Point{X: neck.X - half*uy, Y: neck.Y + half*ux},
+		vg.Point{X: neck.X + half*uy, Y: neck.Y - half*ux}))
+}
+
+// Marker draws a marker of ordinary size at a data point.
+func (s *Sketch) Marker(clr color.Color, shape draw.GlyphDrawer, at plotter.XY) {
+	s.marker(s.Canvas, clr, shape, s.At(at))
+}
+
+// Text writes a line of text, readable on top of lines, in the direction of a side from a point, half an em away;
+// with Middle it is centred on the point.
+func (s *Sketch) Text(at plotter.XY, side Side, text string) {
+	s.Name.DrawClear(s, s.beside(at, side), (1-side.dx)/2, (1-side.dy)/2, clean(text))
+}
+
+// beside returns the point half an em from a data point in the direction of a side.
+func (s *Sketch) beside(at plotter.XY, side Side) vg.Point {
+	p := s.At(at)
+	return vg.Point{X: p.X + vg.Length(side.dx)*0.5*s.Em(), Y: p.Y + vg.Length(side.dy)*0.5*s.Em()}
+}
+
+// A Side is where a text stands relative to its point.
+type Side struct{ dx, dy float64 }
+
+// The sides. A text stands centred beside its point, except on the corners.
+var (
+	Middle     = Side{0, 0}
+	Right      = Side{1, 0}
+	Left       = Side{-1, 0}
+	Above      = Side{0, 1}
+	Below      = Side{0, -1}
+	RightAbove = Side{1, 1}
+	RightBelow = Side{1, -1}
+	LeftAbove  = Side{-1, 1}
+	LeftBelow  = Side{-1, -1}
+)
+
+// Paint fills the area within a path on the page, if fill is not nil, and draws its edge,
+// if the pen has a width.
+func (s *Sketch) Paint(fill color.Color, edge draw.LineStyle, path vg.Path) {
+	if fill != nil {
+		s.SetColor(fill)
+		s.Fill(path)
+	}
+	if edge.Width > 0 {
+		s.SetLineStyle(s.Scaled(edge))
+		s.Stroke(path)
+	}
+}
+
+func (s *Sketch) all(points []plotter.XY) []vg.Point {
+	out := make([]vg.Point, len(points))
+	for i, p := range points {
+		out[i] = s.At(p)
+	}
+	return out
+}
+
+// appendPolygon returns a path with a polygon after what it holds.
+func appendPolygon(path vg.Path, points ...vg.Point) vg.Path {
+	for i, p := range points {
+		if i == 0 {
+			path.Move(p)
+		} else {
+			path.Line(p)
+		}
+	}
+	if len(points) > 0 {
+		path.Close()
+	}
+	return path
+}
+
+// between returns the point a fraction f of the way from a to b.
+func between(a, b vg.Point, f vg.Length) vg.Point {
+	return vg.Point{X: a.X + f*(b.X-a.X), Y: a.Y + f*(b.Y-a.Y)}
+}
+
+// misplaced is what At panics with: a point that is nowhere on the page.
+type misplaced plotter.XY
+
+func (m misplaced) Error() string {
+	return fmt.Sprintf("point (%g, %g): want finite values, > 0 on logarithmic axes", m.X, m.Y)
+}

@@ -1,0 +1,153 @@
+package page
+
+import (
+	"slices"
+
+	"gonum.org/v1/plot/vg"
+	"gonum.org/v1/plot/vg/draw"
+)
+
+// A Tag is a name with values that belong to a place in a drawing. One without values is
+// not written.
+type Tag struct {
+	At     vg.Point
+	Name   string
+	Values []string
+}
+
+// Distances of tags in em.
+const (
+	tagGap   = 1.2 // between tags side by side
+	tagClear = 1.2 // from a place to its line
+	tagLead  = 2.5 // of that line, where there is room
+	tagNear  = 0.3 // of that line at least
+	tagEdge  = 0.2 // from the tags to the edge of the data area
+)
+
+// A TagBand is tags set side by side, all with their names or all without, in as many rows as they need: each next tag
+// in the next row, so that neighbours make room for each other.
+type TagBand struct {
+	tags   []Tag
+	blocks []block
+	rows   int
+	row    vg.Length // height of a row
+}
+
+// Tags sets tags whose places do not matter yet. Where they would fill more than two rows, only every second is set, or
+// every third, and so on.
+func (s *Sketch) Tags(tags []Tag) TagBand {
+	const most = 2
+	tags = slices.DeleteFunc(slices.Clone(tags), func(t Tag) bool { return len(t.Values) == 0 })
+	full, bare := TagBand{tags: tags, rows: 1}, TagBand{tags: tags, rows: 1}
+	for _, t := range tags {
+		values := s.centred(s.Name, t.Values...)
+		bare.blocks = append(bare.blocks, values)
+		if t.Name != "" {
+			values = stackCentred(s.centred(s.Caption, t.Name), values)
+		}
+		full.blocks = append(full.blocks, values)
+	}
+	band := full
+	if !s.fits(band) {
+		band = bare
+	}
+	for ; !s.fits(band) && band.rows < most; band.rows++ {
+	}
+	for every := 2; !s.fits(band) && every < len(tags); every++ {
+		band.tags, band.blocks = nil, nil
+		for i := 0; i < len(tags); i += every {
+			band.tags, band.blocks = append(band.tags, tags[i]), append(band.blocks, bare.blocks[i])
+		}
+	}
+	for _, b := range band.blocks {
+		band.row = max(band.row, b.height)
+	}
+	return band
+}
+
+// fits reports whether each row of a band fits into the data area.
+func (s *Sketch) fits(band TagBand) bool {
+	gap := tagGap * s.Em()
+	for row := range band.rows {
+		room := s.Size().X + gap
+		for i := row; i < len(band.blocks); i += band.rows {
+			room -= band.blocks[i].width + gap
+		}
+		if room < 0 {
+			return false
+		}
+	}
+	return true
+}
+
+// Depth is the room that a band needs beyond the drawing, with the lines that tie it to the drawing.
+func (b TagBand) Depth(s *Sketch) vg.Length {
+	if len(b.tags) == 0 {
+		return 0
+	}
+	return (tagClear+tagNear+tagEdge)*s.Em() + vg.Length(b.rows)*b.row
+}
+
+// Write writes a band above (up = 1) or below (up = −1) the places of its tags and the points of a drawing, tied to
+// its places by thin lines.
+func (b TagBand) Write(s *Sketch, up vg.Length, drawing []vg.Point) {
+	edge := s.Min.Y // of the first row, on the side of the drawing
+	if up < 0 {
+		edge = s.Max.Y
+	}
+	for _, t := range b.tags {
+		edge = up * max(up*edge, up*t.At.Y+(tagClear+tagLead)*s.Em())
+	}
+	for _, p := range drawing {
+		edge = up * max(up*edge, up*p.Y+tagClear*s.Em())
+	}
+	deep := vg.Length(b.rows)*b.row + tagEdge*s.Em()
+	edge = max(min(edge, s.Max.Y-deep), s.Min.Y+deep)
+	for row := range b.rows {
+		b.writeRow(s, up, row, edge+up*vg.Length(row)*b.row)
+	}
+}
+
+// writeRow writes the tags of one row, whose near edge is at a height.
+func (b TagBand) writeRow(s *Sketch, up vg.Length, row int, edge vg.Length) {
+	var wanted, sizes []vg.Length
+	for i := row; i < len(b.tags); i += b.rows {
+		wanted, sizes = append(wanted, b.tags[i].At.X), append(sizes, b.blocks[i].width+tagGap*s.Em())
+	}
+	pen := s.Scaled(draw.LineStyle{Color: Line, Width: 0.6})
+	half := tagGap / 2 * s.Em()
+	for k, x := range spread(wanted, sizes, s.Min.X-half, s.Max.X+half) {
+		block, place := b.blocks[row+k*b.rows], b.tags[row+k*b.rows].At
+		place.Y += up * tagClear * s.Em()
+		top := edge
+		if up > 0 { // they stand on the line
+			top += block.height
+		}
+		s.StrokeLines(pen, []vg.Point{{X: x, Y: edge}, place})
+		block.draw(s, vg.Point{X: x - block.width/2, Y: top - 0.1*s.Em()})
+	}
+}
+
+// centred sets lines one below the other about their middle.
+func (s *Sketch) centred(l Lettering, lines ...string) block {
+	b := block{height: vg.Length(len(lines)) * l.line()}
+	for _, line := range lines {
+		b.width = max(b.width, l.Width(line))
+	}
+	b.draw = func(c vg.Canvas, at vg.Point) {
+		for i, line := range lines {
+			l.Draw(c, vg.Point{X: at.X + b.width/2, Y: at.Y - vg.Length(i)*l.line()}, atMiddle, atEnd, line)
+		}
+	}
+	return b
+}
+
+// stackCentred sets one block below another about their middle.
+func stackCentred(upper, lower block) block {
+	b := block{width: max(upper.width, lower.width), height: upper.height + lower.height}
+	b.draw = func(c vg.Canvas, at vg.Point) {
+		upper.draw(c, vg.Point{X: at.X + (b.width-upper.width)/2, Y: at.Y})
+		lower.draw(c, vg.Point{X: at.X + (b.width-lower.width)/2, Y: at.Y - upper.height})
+	}
+	return b
+}
