@@ -36,6 +36,7 @@ changes are tried and named.
 			flags.BoolVar(&r.options.AllPoses, "all-poses", false, "be within limits in every pose of the file")
 			flags.IntVar(&r.options.MostParts, "parts", 0, "most `changes` in one plan (default: all)")
 			flags.StringVar(&r.write, "write", "", "`FILE` to write the corrected driveline to")
+			flags.BoolVar(&r.force, "force", false, "write over a FILE that is there already")
 			flags.IntVar(&r.plan, "plan", 1, "`number` of the plan to write")
 			flags.BoolVar(&r.asJSON, "json", false, "print a JSON document for programs")
 			return newJudgedSource(flags).then(r.run)
@@ -48,6 +49,7 @@ type adjustRequest struct {
 	only, allow []string
 	options     adjust.Options
 	write       string
+	force       bool
 	plan        int
 	asJSON      bool
 }
@@ -72,11 +74,9 @@ func (r *adjustRequest) run(c *console, sv *survey.Survey) error {
 		}
 		r.options.Allow = append(r.options.Allow, change)
 	}
-	ctx, stop := c.interruptible()
-	defer stop()
-	tell, done := progress(c)
+	tell, done := c.progress("combination")
 	r.options.Progress = tell
-	found, err := findings.New(ctx, sv, findings.Options{Correct: true, Search: r.options})
+	found, err := findings.New(c.ctx, sv, findings.Options{Correct: true, Search: r.options})
 	done()
 	if err == nil {
 		err = found.NoCorrection
@@ -91,7 +91,7 @@ func (r *adjustRequest) run(c *console, sv *survey.Survey) error {
 		return err
 	}
 	if r.asJSON {
-		return writeJSON(c, found.CorrectionDocument())
+		return c.writeJSON(found.CorrectionDocument())
 	}
 	found.WriteCorrection(c.out)
 	return nil
@@ -115,5 +115,5 @@ func (r *adjustRequest) writeSurvey(c *console, result *adjust.Result) error {
 	if err := result.Plans[r.plan-1].Survey.Write(&text); err != nil {
 		return err
 	}
-	return c.write(r.write, text.Bytes())
+	return c.writeDriveline(r.write, text.Bytes(), r.force)
 }

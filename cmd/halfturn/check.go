@@ -19,25 +19,18 @@ far as the reading errors allow.
   halfturn check my-driveline.json
   halfturn check --down 3,7,4 --right 0,2,0 --rpm 3000 --reading-error 0.1
   halfturn check my-driveline.json --limits machinery --strict
-  halfturn check my-driveline.json --felt 43Hz --at 90km/h
 `,
 		prepare: func(flags *pflag.FlagSet) func(*console, []string) error {
 			asJSON := flags.Bool("json", false, "print a JSON document for programs")
 			strict := flags.Bool("strict", false, "exit with status 3 unless every verdict is \"within\"")
-			felt := newFeltFlags(flags)
 			from := newJudgedSource(flags)
 			return from.then(func(c *console, sv *survey.Survey) error {
-				ctx, stop := c.interruptible()
-				defer stop()
-				found, err := findings.New(ctx, sv, findings.Options{})
+				found, err := findings.New(c.ctx, sv, findings.Options{})
 				if err != nil {
 					return err
 				}
-				if found.Felt, err = felt.diagnose(sv); err != nil {
-					return err
-				}
 				if *asJSON {
-					err = writeJSON(c, found.Document())
+					err = c.writeJSON(found.Document())
 				} else {
 					found.WriteText(c.out)
 				}

@@ -6,48 +6,15 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"os"
-	"os/signal"
 	"strings"
 
 	"github.com/spf13/pflag"
-
-	"halfturn/plotting/page"
 )
-
-// console is where a command reads and writes. Results go to out, remarks to err.
-type console struct {
-	ctx context.Context
-	in  io.Reader
-	out io.Writer
-	err io.Writer
-}
-
-// remark tells the user something beside the result.
-func (c *console) remark(format string, args ...any) {
-	fmt.Fprintf(c.err, "halfturn: "+format+"\n", args...)
-}
-
-// interruptible returns a context that ends when the user interrupts the program,
-// for a search or a drawing that stops then. Elsewhere an interrupt ends the
-// program at once.
-func (c *console) interruptible() (context.Context, context.CancelFunc) {
-	return signal.NotifyContext(c.ctx, os.Interrupt)
-}
-
-// write writes a file, whole or not at all, and tells the user.
-func (c *console) write(path string, data []byte) error {
-	err := page.WriteFile(path, data)
-	if err == nil {
-		c.remark("wrote %s", path)
-	}
-	return err
-}
 
 // command is one subcommand.
 type command struct {
 	name     string
-	operands string // as in the usage line
+	operands string // as in the usage line; "": it takes none
 	summary  string // one line, for the list of commands
 	help     string // what it does, and examples
 	// prepare declares the command's flags and returns what runs it with the
@@ -59,12 +26,13 @@ func commands() []command {
 	return []command{
 		demoCommand(),
 		checkCommand(),
-		seriesCommand(),
 		adjustCommand(),
-		sweepCommand(),
+		reportCommand(),
 		plotCommand(),
 		motionCommand(),
-		reportCommand(),
+		sweepCommand(),
+		seriesCommand(),
+		feltCommand(),
 		limitsCommand(),
 		verifyCommand(),
 		schemaCommand(),
@@ -103,6 +71,8 @@ func run(c *console, args []string) int {
 		return c.print(overview())
 	case "--version":
 		return c.print(version() + "\n")
+	case "--notices":
+		return c.print(notices)
 	}
 	for _, cmd := range commands() {
 		if cmd.name == args[0] {
@@ -127,12 +97,14 @@ func (cmd command) execute(c *console, args []string) int {
 	run := cmd.prepare(flags)
 
 	err := flags.Parse(args)
-	if errors.Is(err, pflag.ErrHelp) {
+	switch {
+	case errors.Is(err, pflag.ErrHelp):
 		return c.print(cmd.usage(flags))
-	}
-	if err != nil {
+	case err != nil:
 		err = usageError{err}
-	} else {
+	case cmd.operands == "" && flags.NArg() > 0:
+		err = usagef("%q: %s takes no operand", flags.Args(), cmd.name)
+	default:
 		err = buffered(c, func(c *console) error { return run(c, flags.Args()) })
 	}
 	return c.status(cmd.name, err)

@@ -1,14 +1,19 @@
 package main
 
 import (
+	"bytes"
+	"errors"
 	"fmt"
+	"io/fs"
 	"os"
 	"path/filepath"
 
 	"github.com/spf13/pflag"
 
 	"halfturn/cmd/halfturn/findings"
+	"halfturn/cmd/halfturn/text"
 	"halfturn/examples"
+	"halfturn/kinematics/survey"
 	"halfturn/plotting/page"
 )
 
@@ -30,10 +35,7 @@ is made if need be. The driveline's file is written beside them, to play with.
 `,
 		prepare: func(flags *pflag.FlagSet) func(*console, []string) error {
 			folder := flags.StringP("output", "o", "halfturn-demo", "`folder` for the figures")
-			return func(c *console, operands []string) error {
-				if len(operands) > 0 {
-					return usagef("%q: demo takes no operand", operands)
-				}
+			return func(c *console, _ []string) error {
 				return demo(c, *folder)
 			}
 		},
@@ -41,25 +43,23 @@ is made if need be. The driveline's file is written beside them, to play with.
 }
 
 func demo(c *console, folder string) error {
-	text, err := examples.Files.ReadFile(demoExample)
+	example, err := examples.Files.ReadFile(demoExample)
 	if err != nil {
 		return err
 	}
-	path := filepath.Join(folder, demoExample)
-	written := []string{path}
+	sv, err := survey.Read(demoExample, bytes.NewReader(example))
+	if err != nil {
+		return err
+	}
+	found, err := findings.New(c.ctx, sv, findings.Options{})
+	if err != nil {
+		return err
+	}
 	if err := os.MkdirAll(folder, 0o755); err != nil {
 		return plainPathError(err)
 	}
-	if err := page.WriteFile(path, text); err != nil {
-		return err
-	}
-	sv, err := readSurvey(c, path)
-	if err != nil {
-		return err
-	}
-	ctx, stop := c.interruptible()
-	defer stop()
-	found, err := findings.New(ctx, sv, findings.Options{})
+	file := filepath.Join(folder, demoExample)
+	kept, err := keepChanged(file, example)
 	if err != nil {
 		return err
 	}
@@ -67,6 +67,10 @@ func demo(c *console, folder string) error {
 	subject, err := plotSubjectOf(sv)
 	if err != nil {
 		return err
+	}
+	written := []string{file}
+	if kept {
+		written = nil
 	}
 	for _, name := range demoFigures {
 		figure, err := subject.draw(name)
@@ -81,8 +85,25 @@ func demo(c *console, folder string) error {
 	}
 	fmt.Fprintln(c.out, "\nWritten:")
 	for _, path := range written {
-		fmt.Fprintln(c.out, "  "+path)
+		fmt.Fprintln(c.out, "  "+quoted(path))
 	}
-	fmt.Fprintf(c.out, "\nNext:\n  halfturn adjust %s\n  halfturn plot %s -o views.svg --figure views\n", written[0], written[0])
+	if kept {
+		fmt.Fprint(c.out, text.Wrap("", fmt.Sprintf("%s is kept as you changed it; what stands above is of the built-in one.", quoted(file))))
+	}
+	fmt.Fprintf(c.out, "\nNext:\n  halfturn adjust %s\n  halfturn plot %[1]s -o views.svg --figure views\n", quoted(file))
 	return nil
+}
+
+// keepChanged writes the example where it is not there yet. It reports whether there
+// is another file in its place, which is kept.
+func keepChanged(path string, example []byte) (kept bool, err error) {
+	there, err := os.ReadFile(path)
+	switch {
+	case err == nil:
+		return !bytes.Equal(there, example), nil
+	case errors.Is(err, fs.ErrNotExist):
+		return false, page.WriteFile(path, example)
+	default:
+		return false, plainPathError(err)
+	}
 }

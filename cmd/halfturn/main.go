@@ -5,9 +5,12 @@ package main
 import (
 	"context"
 	"os"
+	"os/signal"
+	"syscall"
 )
 
 func main() {
-	c := &console{ctx: context.Background(), in: os.Stdin, out: os.Stdout, err: os.Stderr}
-	os.Exit(run(c, os.Args[1:]))
+	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
+	context.AfterFunc(ctx, stop) // a second one ends the program at once
+	os.Exit(run(&console{ctx: ctx, in: os.Stdin, out: os.Stdout, err: os.Stderr}, os.Args[1:]))
 }

@@ -67,9 +67,7 @@ func (m *motionRequest) run(c *console, from *source, operands []string) error {
 	if err != nil {
 		return usageError{err}
 	}
-	ctx, stop := c.interruptible()
-	defer stop()
-	return write(ctx, c, a)
+	return write(c.ctx, c, a)
 }
 
 // writer returns what writes an animation as the ending of the output asks for.

@@ -35,9 +35,7 @@ of PAGE ends in .html.
 				if err != nil {
 					return err
 				}
-				ctx, stop := c.interruptible()
-				defer stop()
-				found, err := findings.New(ctx, sv, findings.Options{Correct: true})
+				found, err := findings.New(c.ctx, sv, findings.Options{Correct: true})
 				if err != nil {
 					return err
 				}

@@ -16,10 +16,7 @@ and checks the file as you type.
   halfturn schema > driveline.schema.json
 `,
 		prepare: func(*pflag.FlagSet) func(*console, []string) error {
-			return func(c *console, operands []string) error {
-				if len(operands) > 0 {
-					return usagef("%q: schema takes no operand", operands)
-				}
+			return func(c *console, _ []string) error {
 				_, err := c.out.Write(survey.Schema())
 				return err
 			}

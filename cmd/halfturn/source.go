@@ -93,16 +93,18 @@ func (s *source) then(rest func(*console, *survey.Survey) error) func(*console, 
 
 // readSurvey reads a driveline file, or standard input for "-".
 func readSurvey(c *console, path string) (*survey.Survey, error) {
-	if path == "-" {
-		return survey.Read(path, c.in)
-	}
-	f, err := os.Open(path)
-	if err != nil {
-		return nil, plainPathError(err)
-	}
-	defer f.Close()
-	sv, err := survey.Read(path, f)
-	return sv, plainPathError(err)
+	return await(c.ctx, func() (*survey.Survey, error) {
+		if path == "-" {
+			return survey.Read(path, c.in)
+		}
+		f, err := os.Open(path)
+		if err != nil {
+			return nil, plainPathError(err)
+		}
+		defer f.Close()
+		sv, err := survey.Read(path, f)
+		return sv, plainPathError(err)
+	})
 }
 
 // plainPathError words a file error as a person would.

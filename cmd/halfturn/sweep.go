@@ -65,9 +65,7 @@ func (r *sweepRequest) run(c *console, sv *survey.Survey) error {
 		}
 		variables = append(variables, v)
 	}
-	ctx, stop := c.interruptible()
-	defer stop()
-	sweep, err := adjust.NewSweep(ctx, sv, variables...)
+	sweep, err := adjust.NewSweep(c.ctx, sv, variables...)
 	if err != nil {
 		return err
 	}

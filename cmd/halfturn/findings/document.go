@@ -26,7 +26,6 @@ type Document struct {
 	Crossings     []crossingDocument  `json:"limits_reached"`
 	Frequencies   []frequencyDocument `json:"frequencies"`
 	Poses         []stateDocument     `json:"poses"`
-	Felt          *feltDocument       `json:"felt,omitempty"`
 }
 
 type shaftDocument struct {
@@ -112,20 +111,6 @@ type crossingDocument struct {
 	SpeedMPH *float64 `json:"speed_mph"`
 }
 
-type feltDocument struct {
-	Hz             float64            `json:"hz"`
-	RPM            float64            `json:"rpm"`
-	Answer         string             `json:"answer"`
-	AnglesPossible bool               `json:"angles_possible"`
-	Rotations      []rotationDocument `json:"rotations"`
-}
-
-type rotationDocument struct {
-	Name string  `json:"name"`
-	Hz   float64 `json:"hz"`
-	Fits bool    `json:"fits"`
-}
-
 // Document returns what check --json prints.
 func (f *Findings) Document() Document {
 	sv, a, rpm := f.Survey, f.Analysis, f.rpm()
@@ -141,7 +126,6 @@ func (f *Findings) Document() Document {
 		Remarks:       append([]string{}, f.Judgement.Remarks...),
 		Frequencies:   mapped(limits.Turnings(sv), newFrequencyDocument),
 		Poses:         mapped(f.Poses, newStateDocument),
-		Felt:          newFeltDocument(f.Felt),
 		SecondOrder: secondOrderDocument{
 			EquivalentAngleDeg:      a.SecondOrder.Equivalent / kinematics.Degree,
 			ExactEquivalentAngleDeg: a.SecondOrder.Exact / kinematics.Degree,
@@ -201,17 +185,6 @@ func newVerdictDocument(v limits.Verdict) verdictDocument {
 	}
 	if v.Settle != nil {
 		doc.ToSettle = v.Settle.String()
-	}
-	return doc
-}
-
-func newFeltDocument(f *limits.Felt) *feltDocument {
-	if f == nil {
-		return nil
-	}
-	doc := &feltDocument{Hz: f.Hz, RPM: f.Turning.RPM, Answer: f.Answer, AnglesPossible: f.AnglesPossible}
-	for _, r := range f.Candidates {
-		doc.Rotations = append(doc.Rotations, rotationDocument{r.Name, r.Hz, r.Fits})
 	}
 	return doc
 }

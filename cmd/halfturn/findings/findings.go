@@ -29,7 +29,6 @@ type Findings struct {
 	// be looked for, which NoCorrection explains.
 	Correction   *adjust.Result
 	NoCorrection error
-	Felt         *limits.Felt // which rotation a vibration fits; nil: none was given
 }
 
 // Options of New; the zero value looks for no correction.

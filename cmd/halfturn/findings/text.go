@@ -16,11 +16,7 @@ func (f *Findings) Answer() []string {
 	if poses := f.elsewhere(); poses != "" {
 		verdict += " Not within in other poses: " + poses + "."
 	}
-	answer := []string{verdict, f.Left()}
-	if f.Felt != nil {
-		answer = append(answer, f.Felt.Answer)
-	}
-	return answer
+	return []string{verdict, f.Left()}
 }
 
 // WriteText prints the findings for a person, the answer first.

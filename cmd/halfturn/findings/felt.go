@@ -1,0 +1,51 @@
+package findings
+
+import (
+	"fmt"
+	"io"
+	"math"
+
+	"halfturn/cmd/halfturn/text"
+	"halfturn/kinematics/limits"
+)
+
+// WriteFelt prints which rotation a vibration fits, the answer first.
+func WriteFelt(w io.Writer, felt limits.Felt) {
+	fmt.Fprint(w, text.Wrap("", felt.Answer))
+	t := Table{
+		Title: "What shakes how often at this speed", Names: []int{0},
+		Head: []string{"rotation", "Hz", "felt is off by", ""},
+	}
+	for _, r := range felt.Candidates {
+		fits := ""
+		if r.Fits {
+			fits = "fits"
+		}
+		t.Add(r.Name, fmt.Sprintf("%.1f", r.Hz), fmt.Sprintf("%+.0f %%", math.Round(100*r.Off)+0), fits)
+	}
+	t.Write(w)
+}
+
+// FeltDocument is what felt --json prints.
+type FeltDocument struct {
+	Hz             float64            `json:"hz"`
+	RPM            float64            `json:"rpm"`
+	Answer         string             `json:"answer"`
+	AnglesPossible bool               `json:"angles_possible"`
+	Rotations      []rotationDocument `json:"rotations"`
+}
+
+type rotationDocument struct {
+	Name string  `json:"name"`
+	Hz   float64 `json:"hz"`
+	Fits bool    `json:"fits"`
+}
+
+// NewFeltDocument returns what felt --json prints.
+func NewFeltDocument(f limits.Felt) FeltDocument {
+	doc := FeltDocument{Hz: f.Hz, RPM: f.Turning.RPM, Answer: f.Answer, AnglesPossible: f.AnglesPossible}
+	for _, r := range f.Candidates {
+		doc.Rotations = append(doc.Rotations, rotationDocument{r.Name, r.Hz, r.Fits})
+	}
+	return doc
+}
