@@ -28,6 +28,9 @@ type rule struct {
 	// straight is where the driven ears of the straight joint stand, as e^{jφ} from
 	// its driving ears: each cross sets them a quarter turn on.
 	straight complex128
+	// couple is the couple across the driven shaft, whose ears the turn reaches; see
+	// crossCouple.
+	couple func(bend, turn) harmonic
 }
 
 var rules = []rule{
@@ -36,12 +39,14 @@ var rules = []rule{
 		turn:     func(_ Joint, b bend) turn { return crossTurn(b.sin, b.cos, b.azimuth) },
 		term:     func(_ Joint, beta float64) float64 { return beta * beta },
 		straight: 1i,
+		couple:   crossCouple,
 	},
 	{
 		kind:     ConstantVelocity,
 		turn:     func(Joint, bend) turn { return identity },
 		term:     func(Joint, float64) float64 { return 0 },
 		straight: 1,
+		couple:   steadyCouple,
 	},
 	{
 		kind: DoubleCardan,
@@ -52,6 +57,7 @@ var rules = []rule{
 			return h[0]*h[0] - h[1]*h[1]
 		},
 		straight: -1,
+		couple:   steadyCouple,
 	},
 }
 

@@ -22,7 +22,7 @@ func TestEveryRuleIsComplete(t *testing.T) {
 		t.Errorf("%d kinds and %d rules", len(Kinds), len(rules))
 	}
 	for _, r := range rules {
-		if r.kind == "" || r.turn == nil || r.term == nil || r.straight == 0 {
+		if r.kind == "" || r.turn == nil || r.term == nil || r.straight == 0 || r.couple == nil {
 			t.Errorf("got %+v, want every field", r)
 		}
 	}
