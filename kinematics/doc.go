@@ -48,4 +48,24 @@
 // exactly as if one Cardan joint stood before it, of working angle
 // 2·atan √|b/a| in the plane at azimuth arg(b/a)/2. [Motion] is that joint.
 // Two cancelling joints are the case b = 0.
+//
+// # Loads
+//
+// A cross turns freely on its pins, so the couple it passes on is square to both
+// pairs of them: besides the torque it bends both shafts, and their supports hold
+// against that. For a constant torque on the first shaft, with z = e^{jθ}, every
+// torque, couple and force of a chain is
+//
+//	s + p·z² + m·z̄²
+//
+// a steady part and a second order, whatever the angles, phases and planes. What
+// shakes a centre bearing is therefore a force that turns, nearly in a circle, twice
+// as fast as the shaft, as large as the torque and whatever the speed. [Couples] and
+// [Forces] derive them; [Wave] and [Load] hold them.
+//
+// Left out are inertia, weight, friction of the slip, wind-up, and that angles change
+// under load: give the angles as they are then. Inertia may be left out while J·α of
+// a shaft is small beside the torque, as at pull-away. Weight and the friction of the
+// slip are as large as the steady parts of the forces, which are not to be trusted
+// for that; the swings are not touched by either.
 package kinematics

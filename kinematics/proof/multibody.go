@@ -13,7 +13,8 @@ func multibody() []Check {
 	const simbody = "Simbody, a rigid-body library: testdata/multibody"
 	return slices.Concat(
 		worst("Chains of rigid bodies, worst difference", simbody, solved.compare()),
-		worst("Other chains of rigid bodies to 12 digits, worst difference", simbody, printed.compare()))
+		worst("Other chains of rigid bodies to 12 digits, worst difference", simbody, printed.compare()),
+		worst("Loads of rigid bodies for a torque of 1, worst difference", simbody, compareLoads()))
 }
 
 // bodies is a file of what rigid bodies do.

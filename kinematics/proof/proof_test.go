@@ -41,9 +41,9 @@ func TestEveryRowIsChecked(t *testing.T) {
 		id   string
 		want float64
 	}
-	checked := map[compared]bool{}
+	checked, known := map[compared]bool{}, map[string]bool{}
 	for _, c := range published() {
-		checked[compared{c.ID, c.Want}] = true
+		checked[compared{c.ID, c.Want}], known[c.ID] = true, true
 	}
 	for _, r := range publishedTable() {
 		var want []string
@@ -58,6 +58,10 @@ func TestEveryRowIsChecked(t *testing.T) {
 			// Without a speed it is a number of the source's own choice.
 			if _, speed := r.in["rpm"]; speed || r.quantity == "speed_angle_max" {
 				want = []string{r.implied}
+			}
+		case "formula":
+			if !known[r.id] {
+				t.Errorf("%s (%s): nothing is compared with %s", r.id, r.quantity, r.printed)
 			}
 		case "outside":
 		default:
@@ -121,6 +125,7 @@ func TestReferences(t *testing.T) {
 	}{
 		{"rigid bodies", solved.compare(), 3 * 2500},
 		{"rigid bodies, printed", printed.compare(), 3 * 850},
+		{"loads of rigid bodies", compareLoads(), 5000},
 		{"single joints", compareJoints(), 3 * 700},
 		{"orders of chains", compareOrders(chains), 3 * 180},
 		{"motion of chains", compareMotion(chains), 3 * 1500},

@@ -24,7 +24,7 @@ type recipe struct {
 // recipes returns the quantities that the program computes.
 func recipes() map[string]recipe {
 	all := map[string]recipe{}
-	for _, some := range []map[string]recipe{oneJoint, twoJoints, onTheRoad} {
+	for _, some := range []map[string]recipe{oneJoint, twoJoints, loads, onTheRoad} {
 		maps.Copy(all, some)
 	}
 	return all
@@ -48,6 +48,8 @@ func published() []Check {
 			exact = append(exact, r.checkExact(q))
 		case r.kind == "misprint":
 			values = append(values, r.checkMisprint(table))
+		case r.kind == "formula":
+			values = append(values, r.checkFormula(q))
 		case computed:
 			values = append(values, r.checkPrinted(q, q.exact))
 		}

@@ -148,6 +148,7 @@ EXACT = {
     "peak_lead_position": lambda i, unit: degrees(atan(sqrt(cos(beta(i))))),
     "inertia_torque": lambda i, unit: i.inertia * peak_accel(i.rpm, beta(i)),
     "driving_torque": driving_torque,
+    "torque_before": lambda i, unit: i.torque_behind * after_fastest(beta(i), degrees_exact(i.from_fastest_deg))[1],
     "companion_angle": companion_angle,
     "angle_at_accel": lambda i, unit: companion_angle(i, unit, joint1_deg=0),
     "joint_angle": lambda i, unit: i.after_deg - i.before_deg,
