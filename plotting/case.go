@@ -8,7 +8,6 @@ import (
 	"strings"
 
 	"halfturn/kinematics"
-	"halfturn/kinematics/limits"
 	"halfturn/kinematics/survey"
 	"halfturn/plotting/page"
 )
@@ -99,7 +98,7 @@ func NewCase(s *survey.Survey) (*Case, error) {
 // CaseOf returns the case of a driveline as measured that has been analysed.
 func CaseOf(s *survey.Survey, d *kinematics.Driveline, a *kinematics.Analysis) *Case {
 	s = s.Complete()
-	c := &Case{Name: s.Name, RPM: limits.RPM(s), Lengths: s.Lengths(), Driveline: d, Analysis: a}
+	c := &Case{Name: s.Name, RPM: s.ShaftRPM(), Lengths: s.Lengths(), Driveline: d, Analysis: a}
 	for _, shaft := range s.Shafts {
 		c.Shafts = append(c.Shafts, shaft.Name)
 	}

@@ -62,7 +62,7 @@ func (r *feltRequest) run(c *console, operands []string) error {
 	if err != nil {
 		return err
 	}
-	gearing, rpm := limits.GearingOf(sv), limits.RPM(sv)
+	gearing, rpm := sv.Gearing(), sv.ShaftRPM()
 	if r.at != "" {
 		speed, err := limits.ParseSpeed(r.at)
 		if err != nil {
@@ -108,7 +108,7 @@ func (r *feltRequest) survey(c *console, operands []string) (*survey.Survey, err
 		}
 		r.road.TyreDiameter = mm
 	}
-	level := survey.Shaft{DownDeg: survey.Readings{0}}
+	level := survey.Shaft{Slope: survey.Down(0)}
 	sv := &survey.Survey{Units: survey.Millimetre, Road: &r.road, Shafts: []survey.Shaft{level, level}}
 	if err := sv.Validate(); err != nil {
 		return nil, usageError{err}

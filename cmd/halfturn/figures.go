@@ -124,7 +124,7 @@ func equivalentLimit(sv *survey.Survey) (float64, error) {
 	if err != nil {
 		return 0, err
 	}
-	for _, l := range set.Limits(limits.RPM(sv)) {
+	for _, l := range set.Limits(sv.ShaftRPM()) {
 		if l.Name == survey.LimitEquivalentAngle {
 			return l.Value * kinematics.Degree, nil
 		}
@@ -134,7 +134,7 @@ func equivalentLimit(sv *survey.Survey) (float64, error) {
 
 // topSpeed is the highest speed, in rev/min, of figures against speed.
 func topSpeed(sv *survey.Survey) float64 {
-	if rpm := limits.RPM(sv); rpm > 0 {
+	if rpm := sv.ShaftRPM(); rpm > 0 {
 		return 2 * rpm
 	}
 	return 5000

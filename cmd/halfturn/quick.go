@@ -27,24 +27,24 @@ func (s *source) quick(c *console) (*survey.Survey, error) {
 	if n < 2 {
 		return nil, usagef("--down and --right describe %s: want one value for each of at least 2 shafts", text.Count(n, "shaft"))
 	}
+	if len(down) < n {
+		return nil, usagef("--down has %s for %d shafts: want one for each, 0 where it is level", text.Count(len(down), "value"), n)
+	}
 	if len(phase) > n-2 {
 		return nil, usagef("--phase has %s for %d shafts: want one for each shaft between two joints, %d at most", text.Count(len(phase), "value"), n, n-2)
 	}
-	s.remarkMissing(c, "down", len(down), n)
 	s.remarkMissing(c, "right", len(right), n)
 	s.remarkMissing(c, "phase", len(phase), n-2)
 
 	sv := &survey.Survey{Name: s.quickName(), ReadingErrorDeg: s.readingErrorDeg, Shafts: make([]survey.Shaft, n)}
 	for k := range sv.Shafts {
 		shaft := &sv.Shafts[k]
-		if k < len(down) {
-			shaft.DownDeg = survey.Readings{down[k]}
-		}
+		shaft.Slope = survey.Down(down[k])
 		if k < len(right) {
-			shaft.RightDeg = survey.Readings{right[k]}
+			shaft.Heading = survey.Right(right[k])
 		}
 		if k > 0 && k-1 < len(phase) {
-			shaft.PhaseDeg = phase[k-1]
+			shaft.PhaseDeg = survey.Readings{phase[k-1]}
 		}
 	}
 	if err := sv.Validate(); err != nil {

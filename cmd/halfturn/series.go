@@ -8,7 +8,6 @@ import (
 	"github.com/spf13/pflag"
 
 	"halfturn/kinematics"
-	"halfturn/kinematics/limits"
 	"halfturn/kinematics/survey"
 )
 
@@ -47,7 +46,7 @@ rotation, zero when the ears of its yoke lie level, and ratios are to its speed.
 				} else {
 					r.Sample(d.Driving(nil))
 				}
-				rpm := limits.RPM(sv)
+				rpm := sv.ShaftRPM()
 				if rpm == 0 {
 					c.remark("no speed given (--rpm): accelerations are left empty")
 				}

@@ -117,12 +117,7 @@ func plainPathError(err error) error {
 
 // overrideRPM gives the survey the speed of --rpm instead of its own.
 func (s *source) overrideRPM(sv *survey.Survey) error {
-	sv.RPM = s.rpm
-	if sv.Road != nil { // the speed it may give would contradict
-		road := *sv.Road
-		road.SpeedKMH, road.SpeedMPH = 0, 0
-		sv.Road = &road
-	}
+	sv.SetRPM(s.rpm)
 	if s.rpm == 0 { // to a survey that is "not given"
 		return usagef("--rpm: 0 rev/min: want a speed above 0")
 	}

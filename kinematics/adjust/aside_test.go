@@ -49,7 +49,7 @@ func TestWedgeBesideWhatNothingMends(t *testing.T) {
 func TestClockingBesideWhatNothingMends(t *testing.T) {
 	t.Parallel()
 	s := onePiece(3, 7, 3)
-	s.Shafts[1].PhaseDeg = 41
+	s.Shafts[1].PhaseDeg = survey.Readings{41}
 	s.Limits = survey.OnlyLimits(map[string]float64{survey.LimitWorkingAngleMax: 1, survey.LimitResidualAccel: 20})
 	r := search(t, s, Options{Only: []string{survey.ChangeClocking}})
 	if len(r.SetAside) != 2 || len(r.Plans) != 1 {
@@ -65,7 +65,7 @@ func TestClockingBesideWhatNothingMends(t *testing.T) {
 func TestNothingLeftToCorrect(t *testing.T) {
 	t.Parallel()
 	s := onePiece(9, 1, 4) // the first joint has 8°; a wedge brings the second from 3° to 0.5° at best
-	s.Shafts[0].RightDeg = survey.Readings{0}
+	s.Shafts[0].Heading = survey.Right(0)
 	s.Limits = survey.OnlyLimits(map[string]float64{survey.LimitWorkingAngleMax: 0.4})
 	s.Shafts[1].Length, s.Shafts[2].Length = 0, 0 // so that a wedge only tilts the pinion
 	s.Adjust = []survey.Change{{Change: survey.ChangeWedge, On: "axle pinion", From: -2.5, To: 0, Step: 0.5}}

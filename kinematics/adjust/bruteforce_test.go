@@ -17,8 +17,8 @@ func random(src *rand.Rand) *survey.Survey {
 	s := twoPiece()
 	s.ReadingErrorDeg, s.PhaseErrorDeg = 0, 0
 	for k := range s.Shafts {
-		s.Shafts[k].DownDeg = survey.Readings{3 + 3*src.Float64()}
-		s.Shafts[k].RightDeg = survey.Readings{2*src.Float64() - 1}
+		s.Shafts[k].Slope = survey.Down(3 + 3*src.Float64())
+		s.Shafts[k].Heading = survey.Right(2*src.Float64() - 1)
 	}
 	s.Adjust = []survey.Change{
 		{Change: survey.ChangeWedge, On: "axle pinion", From: -3, To: 3, Step: 1},

@@ -16,10 +16,10 @@ func twoPiece() *survey.Survey {
 	s := &survey.Survey{
 		Name: "two-piece driveline", RPM: 2800, ReadingErrorDeg: 0.1, PhaseErrorDeg: 0.5,
 		Shafts: []survey.Shaft{
-			{Name: "gearbox output", DownDeg: survey.Readings{3.4}, RightDeg: survey.Readings{0.4}, Length: 720},
-			{Name: "front shaft", DownDeg: survey.Readings{3.8}, Length: 940},
-			{Name: "rear shaft", DownDeg: survey.Readings{6.1}, RightDeg: survey.Readings{1.2}, Length: 1270},
-			{Name: "axle pinion", DownDeg: survey.Readings{4}, RightDeg: survey.Readings{-0.3}, Length: 260},
+			{Name: "gearbox output", Slope: survey.Down(3.4), Heading: survey.Right(0.4), Length: 720},
+			{Name: "front shaft", Slope: survey.Down(3.8), Length: 940},
+			{Name: "rear shaft", Slope: survey.Down(6.1), Heading: survey.Right(1.2), Length: 1270},
+			{Name: "axle pinion", Slope: survey.Down(4), Heading: survey.Right(-0.3), Length: 260},
 		},
 		Joints: []survey.Joint{{Name: "front joint"}, {Name: "centre joint"}, {Name: "pinion joint"}},
 	}
@@ -32,7 +32,7 @@ func onePiece(down ...float64) *survey.Survey {
 	names := []string{"gearbox output", "shaft", "axle pinion"}
 	lengths := []float64{700, 1300, 250}
 	for k, d := range down {
-		s.Shafts = append(s.Shafts, survey.Shaft{Name: names[k], DownDeg: survey.Readings{d}, Length: lengths[k]})
+		s.Shafts = append(s.Shafts, survey.Shaft{Name: names[k], Slope: survey.Down(d), Length: lengths[k]})
 	}
 	return s.Complete()
 }
@@ -42,7 +42,7 @@ func onePiece(down ...float64) *survey.Survey {
 func points(s *survey.Survey) []r3.Vec {
 	at := []r3.Vec{{}}
 	for _, sh := range s.Shafts {
-		u := unitAlong(sh.DownDeg.Mean(), sh.RightDeg.Mean())
+		u := unitAlong(sh.Slope.Mean(), sh.Heading.Mean())
 		at = append(at, r3.Add(at[len(at)-1], r3.Scale(sh.Length, u)))
 	}
 	return at

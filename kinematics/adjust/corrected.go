@@ -34,7 +34,7 @@ func corrected(s *survey.Survey, settings []setting) *survey.Survey {
 	c := correctedBase(s, settings)
 	for i, pose := range s.Poses {
 		posed := s.In(pose)
-		c.Poses[i] = override(pose.Name, c, correctedBase(posed, settings))
+		c.Poses[i] = override(pose, c, correctedBase(posed, settings))
 	}
 	c.Adjust = slices.Clone(s.Adjust)
 	for i := range c.Adjust {
@@ -86,48 +86,40 @@ func correctedBase(s *survey.Survey, settings []setting) *survey.Survey {
 // says of a shaft.
 func correctShaft(sh *survey.Shaft, from, to kinematics.Shaft, positioned bool) {
 	if to.Phase != from.Phase {
-		sh.PhaseDeg = rounded(math.Remainder(sh.PhaseDeg+(to.Phase-from.Phase)/kinematics.Degree, 360))
+		sh.PhaseDeg = survey.Readings{rounded(math.Remainder(sh.PhaseDeg.Mean()+(to.Phase-from.Phase)/kinematics.Degree, 360))}
 	}
 	if to.Axis == from.Axis || positioned {
 		return
 	}
-	down, right := kinematics.Slopes(to.Axis)
-	wasDown, wasRight := kinematics.Slopes(from.Axis)
-	if sh.InclineDeg != nil {
-		sh.InclineDeg = shifted(sh.InclineDeg, kinematics.Incline(to.Axis)-kinematics.Incline(from.Axis))
-	} else {
-		sh.DownDeg = shifted(sh.DownDeg, down-wasDown)
-	}
-	sh.RightDeg = shifted(sh.RightDeg, right-wasRight)
-	if sh.Length > 0 {
+	sh.Slope = sh.Slope.Shifted(sh.Slope.Of(to.Axis) - sh.Slope.Of(from.Axis))
+	roundReadings(sh.Slope.Deg)
+	length := sh.Length
+	if length > 0 {
 		sh.Length = rounded(r3.Norm(to.Axis))
 	}
+	sh.Heading = sh.Heading.Shifted(sh.Heading.Of(to.Axis, sh.Length) - sh.Heading.Of(from.Axis, length))
+	roundReadings(sh.Heading.Values)
 }
 
-// shifted returns the readings moved by an angle in radians; none stand for 0.
-func shifted(readings survey.Readings, by float64) survey.Readings {
-	if readings == nil {
-		readings = survey.Readings{0}
-	}
-	moved := make(survey.Readings, len(readings))
+// roundReadings rounds readings in place.
+func roundReadings(readings survey.Readings) {
 	for i, r := range readings {
-		moved[i] = rounded(r + by/kinematics.Degree)
+		readings[i] = rounded(r)
 	}
-	return moved
 }
 
-// override returns the pose in which base reads as posed does.
-func override(name string, base, posed *survey.Survey) survey.Pose {
-	pose := survey.Pose{Name: name}
+// override returns the pose with what makes base read as posed does.
+func override(pose survey.Pose, base, posed *survey.Survey) survey.Pose {
+	pose.Shafts, pose.Joints = nil, nil
 	for k, sh := range posed.Shafts {
 		over, own := survey.PoseShaft{Name: sh.Name}, base.Shafts[k]
-		if !slices.Equal(sh.DownDeg, own.DownDeg) || !slices.Equal(sh.InclineDeg, own.InclineDeg) {
-			over.DownDeg, over.InclineDeg = sh.DownDeg, sh.InclineDeg
+		if sh.Slope.By != own.Slope.By || !slices.Equal(sh.Slope.Deg, own.Slope.Deg) {
+			over.Slope = sh.Slope
 		}
-		if !slices.Equal(sh.RightDeg, own.RightDeg) {
-			over.RightDeg = sh.RightDeg
+		if sh.Heading.By != own.Heading.By || !slices.Equal(sh.Heading.Values, own.Heading.Values) {
+			over.Heading = sh.Heading
 		}
-		if over.DownDeg != nil || over.InclineDeg != nil || over.RightDeg != nil {
+		if over.Slope.Entered() || over.Heading.Entered() {
 			pose.Shafts = append(pose.Shafts, over)
 		}
 	}

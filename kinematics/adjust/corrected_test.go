@@ -45,7 +45,7 @@ func positioned() *survey.Survey {
 		s.Joints[k].At = &survey.Point{Along: 100 + p.X, Right: -p.Y, Down: -p.Z}
 	}
 	for k := 1; k <= 2; k++ {
-		s.Shafts[k].DownDeg, s.Shafts[k].RightDeg, s.Shafts[k].Length = nil, nil, 0
+		s.Shafts[k].Slope, s.Shafts[k].Heading, s.Shafts[k].Length = survey.Slope{}, survey.Heading{}, 0
 	}
 	return s
 }
@@ -55,10 +55,10 @@ func positioned() *survey.Survey {
 func withPoses(s *survey.Survey) *survey.Survey {
 	s.Poses = []survey.Pose{
 		{Name: "laden", Shafts: []survey.PoseShaft{
-			{Name: "rear shaft", DownDeg: survey.Readings{3.2}},
-			{Name: "axle pinion", InclineDeg: survey.Readings{3.1, 3.3}},
+			{Name: "rear shaft", Slope: survey.Down(3.2)},
+			{Name: "axle pinion", Slope: survey.Incline(3.1, 3.3)},
 		}},
-		{Name: "turned", Shafts: []survey.PoseShaft{{Name: "rear shaft", RightDeg: survey.Readings{-0.7}}}},
+		{Name: "turned", Shafts: []survey.PoseShaft{{Name: "rear shaft", Heading: survey.Right(-0.7)}}},
 	}
 	return s
 }
@@ -70,12 +70,12 @@ func TestCorrectedSurvey(t *testing.T) {
 	inclined := twoPiece()
 	for k := range inclined.Shafts {
 		sh := &inclined.Shafts[k]
-		sh.InclineDeg, sh.DownDeg = sh.DownDeg, nil
+		sh.Slope = survey.Incline(sh.Slope.Deg...)
 	}
 	level := twoPiece()
-	level.Shafts[1].DownDeg = nil
+	level.Shafts[1].Slope = survey.Down(0)
 	repeated := twoPiece()
-	repeated.Shafts[2].DownDeg = survey.Readings{6.1, 6.0, 6.2}
+	repeated.Shafts[2].Slope = survey.Down(6.1, 6.0, 6.2)
 	laden := positioned()
 	laden.Poses = []survey.Pose{{Name: "laden", Joints: []survey.PoseJoint{
 		{Name: "pinion joint", At: &survey.Point{Along: 3020, Right: 20, Down: 210}}}}}
@@ -130,7 +130,7 @@ func TestCorrectedKeepsTheRest(t *testing.T) {
 	t.Parallel()
 	s := twoPiece()
 	s.Note = "measured on stands"
-	s.Shafts[2].DownDeg = survey.Readings{6.1, 6.0, 6.2}
+	s.Shafts[2].Slope = survey.Down(6.1, 6.0, 6.2)
 	s.Adjust = []survey.Change{
 		{Change: "wedge", On: "axle pinion", From: -4, To: 4, Step: 0.5},
 		{Change: "mount", On: "gearbox output", From: 0, To: 30, Step: 3},
@@ -142,16 +142,16 @@ func TestCorrectedKeepsTheRest(t *testing.T) {
 	if got.Adjust[1] != s.Adjust[1] {
 		t.Errorf("what is left of the mount: got %+v, want %+v", got.Adjust[1], s.Adjust[1])
 	}
-	readings := got.Shafts[2].DownDeg
+	readings := got.Shafts[2].Slope.Deg
 	for i, want := range []float64{-0.1, 0.1} {
 		if spread := readings[i+1] - readings[0]; math.Abs(spread-want) > 1e-9 { // decimal rounding
 			t.Errorf("readings %v: number %d is %v from the first, want %v", readings, i+2, spread, want)
 		}
 	}
-	if got.Shafts[0].Length != 720 || got.Shafts[0].DownDeg[0] != 3.4 {
+	if got.Shafts[0].Length != 720 || got.Shafts[0].Slope.Deg[0] != 3.4 {
 		t.Errorf("the gearbox output, which nothing moves: got %+v", got.Shafts[0])
 	}
-	if s.Shafts[3].DownDeg[0] != 4 || s.Adjust[0].From != -4 || !slices.Equal(s.Shafts[2].DownDeg, survey.Readings{6.1, 6.0, 6.2}) {
+	if s.Shafts[3].Slope.Deg[0] != 4 || s.Adjust[0].From != -4 || !slices.Equal(s.Shafts[2].Slope.Deg, survey.Readings{6.1, 6.0, 6.2}) {
 		t.Error("the survey as measured was changed")
 	}
 	var file bytes.Buffer
@@ -190,9 +190,9 @@ func TestLeftStaysWithinReach(t *testing.T) {
 func TestCorrectedPhaseStaysWithinATurn(t *testing.T) {
 	t.Parallel()
 	s := twoPiece()
-	s.Shafts[1].PhaseDeg = 350
+	s.Shafts[1].PhaseDeg = survey.Readings{350}
 	got := corrected(s, settingsOf(t, s, map[survey.Change]float64{{Change: "clocking", On: "front shaft"}: 30}))
-	if got.Shafts[1].PhaseDeg != 20 {
+	if !slices.Equal(got.Shafts[1].PhaseDeg, survey.Readings{20}) {
 		t.Errorf("350° and 30° more: got %v deg, want 20", got.Shafts[1].PhaseDeg)
 	}
 }

@@ -13,9 +13,9 @@ func pickup() *survey.Survey {
 	return &survey.Survey{
 		RPM: 2500, ReadingErrorDeg: 0.1,
 		Shafts: []survey.Shaft{
-			{Name: "gearbox output", DownDeg: survey.Readings{3}, Length: 700},
-			{Name: "shaft", DownDeg: survey.Readings{5.5}, Length: 1300},
-			{Name: "axle pinion", DownDeg: survey.Readings{1}, Length: 250},
+			{Name: "gearbox output", Slope: survey.Down(3), Length: 700},
+			{Name: "shaft", Slope: survey.Down(5.5), Length: 1300},
+			{Name: "axle pinion", Slope: survey.Down(1), Length: 250},
 		},
 	}
 }

@@ -25,14 +25,12 @@ type geometry struct {
 }
 
 func newGeometry(s *survey.Survey) geometry {
-	axes, lengths := s.Axes(), s.Lengths()
-	g := geometry{make([]kinematics.Shaft, len(axes)), make([]bool, len(axes))}
-	for k, axis := range axes {
-		if lengths[k] > 0 {
-			axis = r3.Scale(lengths[k], r3.Unit(axis))
+	g := geometry{s.AppendShafts(nil), make([]bool, len(s.Shafts))}
+	for k, length := range s.Lengths() {
+		if length > 0 {
+			g.shafts[k].Axis = r3.Scale(length, r3.Unit(g.shafts[k].Axis))
 			g.known[k] = true
 		}
-		g.shafts[k] = kinematics.Shaft{Axis: axis, Phase: s.Shafts[k].PhaseDeg * kinematics.Degree}
 	}
 	return g
 }

@@ -80,7 +80,7 @@ func TestParseVariableFaults(t *testing.T) {
 		{"change beyond reason", "wedge(axle pinion)=§-400:3", "-400 deg: want a change from -360 to 360 deg"},
 		{"slope beyond reason, at the end", "rear shaft.down=0:§95", "95 deg: want a slope between -90 and 90 deg"},
 		{"speed below nothing", "rpm=§-5:100", "-5 rpm: want a speed above 0"},
-		{"phase of a shaft without", "axle pinion.phase=0:§90", "90 deg: want no phase on the first and the last shaft"},
+		{"phase of a shaft without", "axle pinion.phase=§0:90", "0 deg: want no phase on the first and the last shaft"},
 		{"after a long character", "rear shäft.down§", `want "=" and a range`},
 	}
 	for _, tt := range tests {

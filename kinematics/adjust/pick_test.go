@@ -122,7 +122,7 @@ func TestBestClocking(t *testing.T) {
 	src := rand.New(rand.NewPCG(1, 1))
 	for range 50 {
 		s := random(src)
-		s.Shafts[2].PhaseDeg = 360*src.Float64() - 180
+		s.Shafts[2].PhaseDeg = survey.Readings{360*src.Float64() - 180}
 		from := 360*src.Float64() - 270
 		asked := survey.Change{Change: survey.ChangeClocking, On: "rear shaft", From: from, To: from + 180}
 		b, err := newBench([]*stand{standOf(t, s)})
@@ -157,7 +157,7 @@ func TestAlternativesOfMoreParts(t *testing.T) {
 	s := twoPiece()
 	s.ReadingErrorDeg, s.PhaseErrorDeg = 0, 0
 	for k, down := range []float64{3, 2, 4.25, 4} {
-		s.Shafts[k].DownDeg, s.Shafts[k].RightDeg = survey.Readings{down}, nil
+		s.Shafts[k].Slope, s.Shafts[k].Heading = survey.Down(down), survey.Heading{}
 	}
 	s.Limits = survey.OnlyLimits(map[string]float64{
 		survey.LimitCompanionDifference: 0.5, survey.LimitWorkingAngleMax: 4, survey.LimitOddJointMax: 1.5})

@@ -4,7 +4,6 @@ import (
 	"math"
 
 	"halfturn/kinematics"
-	"halfturn/kinematics/limits"
 	"halfturn/kinematics/survey"
 )
 
@@ -75,7 +74,7 @@ func (p *probe) read(values []float64, series []Series, index int) error {
 
 // scale returns the scale at the speed of the survey.
 func (p *probe) scale() (*scale, error) {
-	rpm := limits.RPM(p.survey)
+	rpm := p.survey.ShaftRPM()
 	if p.scales[rpm] == nil {
 		c, err := newScale(p.survey, p.meters)
 		if err != nil {

@@ -92,7 +92,7 @@ func TestCannotBeCorrected(t *testing.T) {
 	}
 
 	s.Limits.Values[survey.LimitCompanionDifference] = 0.4
-	s.Shafts[0].DownDeg[0] = 20 // beyond three times 4°
+	s.Shafts[0].Slope.Deg[0] = 20 // beyond three times 4°
 	if r = search(t, s, Options{}); r.Needed != nil {
 		t.Errorf("needed: got %+v, want none within reach", r.Needed)
 	}
@@ -114,7 +114,7 @@ func TestSearchAllPoses(t *testing.T) {
 	// Laden, the axle has risen and, on its links, turned: by half a degree more
 	// than the limit allows together with what suits it unladen.
 	s.Poses = []survey.Pose{{Name: "laden", Shafts: []survey.PoseShaft{
-		{Name: "shaft", DownDeg: survey.Readings{3.5}}, {Name: "axle pinion", DownDeg: survey.Readings{1.9}}}}}
+		{Name: "shaft", Slope: survey.Down(3.5)}, {Name: "axle pinion", Slope: survey.Down(1.9)}}}}
 	s.Limits = survey.OnlyLimits(map[string]float64{survey.LimitCompanionDifference: 0.55})
 	s.Adjust = []survey.Change{{Change: survey.ChangeWedge, On: "axle pinion", From: -4, To: 4, Step: 0.5}}
 	// As measured, wedges from 1.5 to 2.5 deg make 2 deg within 0.55, laden, from
@@ -126,7 +126,7 @@ func TestSearchAllPoses(t *testing.T) {
 	if after := r.Plans[0].After; len(r.Before) != 2 || len(after) != 2 || after[1].Pose != "laden" {
 		t.Errorf("got states %+v, want as measured and laden", after)
 	}
-	s.Poses[0].Shafts[1].DownDeg[0] = 2.9
+	s.Poses[0].Shafts[1].Slope.Deg[0] = 2.9
 	if r = search(t, s, Options{AllPoses: true}); len(r.Plans) == 0 || r.Plans[0].Outcome == limits.Within {
 		t.Errorf("got %+v, want nothing that suits both poses", r.Plans)
 	}
@@ -155,7 +155,7 @@ func TestDefaultsOfALongDriveline(t *testing.T) {
 	t.Parallel()
 	s := &survey.Survey{RPM: 1000, Limits: survey.OnlyLimits(map[string]float64{survey.LimitWorkingAngleMax: 1})}
 	for k := range 5 {
-		s.Shafts = append(s.Shafts, survey.Shaft{DownDeg: survey.Readings{float64(7 * k * k % 5)}, Length: 500})
+		s.Shafts = append(s.Shafts, survey.Shaft{Slope: survey.Down(float64(7 * k * k % 5)), Length: 500})
 	}
 	r := search(t, s, Options{})
 	remark := "No plan combines more than 4 changes: more at once would be too many to try."
@@ -173,7 +173,7 @@ func TestTooManyUsualChanges(t *testing.T) {
 	t.Parallel()
 	s := &survey.Survey{RPM: 1000, Limits: survey.OnlyLimits(map[string]float64{survey.LimitEquivalentAngle: 0.1})}
 	for k := range 40 {
-		s.Shafts = append(s.Shafts, survey.Shaft{DownDeg: survey.Readings{float64(k % 2)}, Length: 500})
+		s.Shafts = append(s.Shafts, survey.Shaft{Slope: survey.Down(float64(k % 2)), Length: 500})
 	}
 	_, err := Search(t.Context(), s, Options{})
 	if want := "114 changes are usual on a driveline of 40 shafts: want at most 100"; !errors.Is(err, ErrTooMany) || !strings.Contains(err.Error(), want) {

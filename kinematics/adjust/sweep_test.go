@@ -50,12 +50,12 @@ func TestSweepReadsTheSurvey(t *testing.T) {
 		set  func(s *survey.Survey, v float64)
 	}{
 		{"speed", twoPiece(), "rpm=500:4000:500", func(s *survey.Survey, v float64) { s.RPM = v }},
-		{"slope", twoPiece(), "rear shaft.down=2:9:0.5", func(s *survey.Survey, v float64) { s.Shafts[2].DownDeg[0] = v }},
+		{"slope", twoPiece(), "rear shaft.down=2:9:0.5", func(s *survey.Survey, v float64) { s.Shafts[2].Slope.Deg[0] = v }},
 		{"incline instead of slope", twoPiece(), "rear shaft.incline=2:9:0.5", func(s *survey.Survey, v float64) {
-			s.Shafts[2].DownDeg, s.Shafts[2].InclineDeg = nil, survey.Readings{v}
+			s.Shafts[2].Slope = survey.Incline(v)
 		}},
-		{"heading", twoPiece(), "gearbox output.right=-3:3:0.5", func(s *survey.Survey, v float64) { s.Shafts[0].RightDeg[0] = v }},
-		{"phase", twoPiece(), "rear shaft.phase=0:90:15", func(s *survey.Survey, v float64) { s.Shafts[2].PhaseDeg = v }},
+		{"heading", twoPiece(), "gearbox output.right=-3:3:0.5", func(s *survey.Survey, v float64) { s.Shafts[0].Heading.Values[0] = v }},
+		{"phase", twoPiece(), "rear shaft.phase=0:90:15", func(s *survey.Survey, v float64) { s.Shafts[2].PhaseDeg = survey.Readings{v} }},
 		{"position", positioned(), "centre joint.at.right=-20:20:5", func(s *survey.Survey, v float64) { s.Joints[1].At.Right = v }},
 	}
 	for _, tt := range tests {
@@ -131,7 +131,7 @@ func TestMapOfFieldAndChange(t *testing.T) {
 	w := sweep(t, s, "bearing-side(centre joint)=-6:6:6", "rear shaft.down=4:8:2")
 	for i, side := range w.Axes[0] {
 		for j, down := range w.Axes[1] {
-			s.Shafts[2].DownDeg[0] = down
+			s.Shafts[2].Slope.Deg[0] = down
 			made := map[survey.Change]float64{{Change: "bearing-side", On: "centre joint"}: side}
 			checkPoint(t, w, i*len(w.Axes[1])+j, corrected(s, settingsOf(t, s, made)))
 		}

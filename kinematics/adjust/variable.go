@@ -5,7 +5,6 @@ import (
 	"math"
 
 	"halfturn/kinematics"
-	"halfturn/kinematics/limits"
 	"halfturn/kinematics/survey"
 )
 
@@ -75,15 +74,8 @@ type field struct {
 
 var speed = field{
 	unit: func(*survey.Survey) string { return "rpm" },
-	get:  func(s *survey.Survey, _ int) float64 { return limits.RPM(s) },
-	set: func(s *survey.Survey, _ int, value float64) {
-		s.RPM = value
-		if s.Road != nil {
-			road := *s.Road
-			road.SpeedKMH, road.SpeedMPH = 0, 0 // rpm goes instead
-			s.Road = &road
-		}
-	},
+	get:  func(s *survey.Survey, _ int) float64 { return s.ShaftRPM() },
+	set:  func(s *survey.Survey, _ int, value float64) { s.SetRPM(value) },
 }
 
 // Fields by the name that follows the shaft or joint and a dot.
@@ -92,26 +84,22 @@ var (
 		"down": {
 			unit: inDegrees,
 			get:  func(s *survey.Survey, k int) float64 { down, _ := slopes(s, k); return down },
-			set: func(s *survey.Survey, k int, v float64) {
-				s.Shafts[k].DownDeg, s.Shafts[k].InclineDeg = survey.Readings{v}, nil
-			},
+			set:  func(s *survey.Survey, k int, v float64) { s.Shafts[k].Slope = survey.Down(v) },
 		},
 		"incline": {
 			unit: inDegrees,
 			get:  func(s *survey.Survey, k int) float64 { return kinematics.Incline(s.Axes()[k]) / kinematics.Degree },
-			set: func(s *survey.Survey, k int, v float64) {
-				s.Shafts[k].DownDeg, s.Shafts[k].InclineDeg = nil, survey.Readings{v}
-			},
+			set:  func(s *survey.Survey, k int, v float64) { s.Shafts[k].Slope = survey.Incline(v) },
 		},
 		"right": {
 			unit: inDegrees,
 			get:  func(s *survey.Survey, k int) float64 { _, right := slopes(s, k); return right },
-			set:  func(s *survey.Survey, k int, v float64) { s.Shafts[k].RightDeg = survey.Readings{v} },
+			set:  func(s *survey.Survey, k int, v float64) { s.Shafts[k].Heading = survey.Right(v) },
 		},
 		"phase": {
 			unit: inDegrees,
-			get:  func(s *survey.Survey, k int) float64 { return s.Shafts[k].PhaseDeg },
-			set:  func(s *survey.Survey, k int, v float64) { s.Shafts[k].PhaseDeg = v },
+			get:  func(s *survey.Survey, k int) float64 { return s.Shafts[k].PhaseDeg.Mean() },
+			set:  func(s *survey.Survey, k int, v float64) { s.Shafts[k].PhaseDeg = survey.Readings{v} },
 		},
 	}
 	jointFields = map[string]*field{

@@ -19,10 +19,12 @@ type Roles struct {
 func RolesOf(s *survey.Survey) Roles {
 	var r Roles
 	paired := make([]bool, len(s.Joints))
-	for i, j := range s.Joints {
-		if k := s.JointIndex(j.Companion); k >= 0 && !paired[i] {
-			paired[i], paired[k] = true, true
-			r.Pairs = append(r.Pairs, [2]int{min(i, k), max(i, k)})
+	for _, group := range s.Groups() {
+		for _, i := range group {
+			paired[i] = true
+		}
+		if len(group) == 2 {
+			r.Pairs = append(r.Pairs, [2]int(group))
 		}
 	}
 	for i, j := range s.Joints {

@@ -20,7 +20,7 @@ func jointed(joints ...string) *survey.Survey {
 			"c": kinematics.Cardan, "v": kinematics.ConstantVelocity, "d": kinematics.DoubleCardan,
 		}[kind]
 		if named {
-			s.Joints[i].Companion = "joint " + companion
+			s.Joints[i].Companions = []string{"joint " + companion}
 		}
 	}
 	return s

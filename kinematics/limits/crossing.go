@@ -28,7 +28,7 @@ type Crossing struct {
 // while a largest working angle by speed is inverted.
 func Crossings(s *survey.Survey) ([]Crossing, error) {
 	s = s.Complete()
-	g, err := newGauge(s, cmp.Or(RPM(s), 1000))
+	g, err := newGauge(s, cmp.Or(s.ShaftRPM(), 1000))
 	if err != nil {
 		return nil, err
 	}
@@ -37,7 +37,7 @@ func Crossings(s *survey.Survey) ([]Crossing, error) {
 		return nil, err
 	}
 	var list []Crossing
-	gearing := GearingOf(s)
+	gearing := s.Gearing()
 	for q, v := range g.Measure(d, nil) {
 		rpm, value, ok := g.crossing(g.Judged[q].Limit, v)
 		if !ok || rpm > largest {

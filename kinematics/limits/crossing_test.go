@@ -85,7 +85,7 @@ func TestCrossings(t *testing.T) {
 				if !near(c.RPM, test.want[i], 0.01*test.want[i]) {
 					t.Errorf("crossing at %v rpm, want %v", c.RPM, test.want[i])
 				}
-				if want := GearingOf(s).KMH(c.RPM); c.KMH != want || c.KMH <= 0 {
+				if want := s.Gearing().KMH(c.RPM); c.KMH != want || c.KMH <= 0 {
 					t.Errorf("crossing at %v km/h, want %v", c.KMH, want)
 				}
 			}

@@ -84,7 +84,7 @@ func (in *inspection) cause(pair [2]int, allowed float64) string {
 	twist, phase := math.Pi, math.Pi
 	if pair[1] == pair[0]+1 {
 		twist = math.Abs(math.Remainder(in.bends[pair[1]].Azimuth-in.bends[pair[0]].Azimuth, math.Pi))
-		phase = math.Abs(math.Remainder(in.survey.Shafts[pair[1]].PhaseDeg*kinematics.Degree, math.Pi))
+		phase = math.Abs(math.Remainder(in.survey.Shafts[pair[1]].PhaseDeg.Mean()*kinematics.Degree, math.Pi))
 	}
 	const unnoticed = kinematics.Degree // below what either explains
 	switch by := Amount(off/kinematics.Degree, unitDeg); {

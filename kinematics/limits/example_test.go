@@ -37,7 +37,7 @@ func ExampleJudge() {
 
 // The joint angles shake twice in a turn of the shaft.
 func ExampleDiagnose() {
-	tyre := &limits.Gearing{Radius: 0.33, FinalDrive: 3.9}
+	tyre := &survey.Gearing{Radius: 0.33, FinalDrive: 3.9}
 	felt, err := limits.Diagnose(47, tyre.RPM(90), tyre)
 	if err != nil {
 		log.Fatal(err)

@@ -6,6 +6,8 @@ import (
 	"math"
 	"slices"
 	"strings"
+
+	"halfturn/kinematics/survey"
 )
 
 // Felt says which rotation a felt vibration comes from.
@@ -37,7 +39,7 @@ const readingSpread = 0.03
 // rpm. With a gearing, which may be nil, the wheels are looked at too, and how
 // well the rolling radius is known counts in the tolerance. Both numbers must be
 // above 0.
-func Diagnose(hz, rpm float64, g *Gearing) (Felt, error) {
+func Diagnose(hz, rpm float64, g *survey.Gearing) (Felt, error) {
 	if err := cmp.Or(aboveZero("felt frequency", hz, "Hz"), aboveZero("shaft speed", rpm, "rpm")); err != nil {
 		return Felt{}, err
 	}

@@ -4,17 +4,19 @@ import (
 	"math"
 	"strings"
 	"testing"
+
+	"halfturn/kinematics/survey"
 )
 
 func TestDiagnose(t *testing.T) {
 	t.Parallel()
 	// Wheels at 10 Hz, shafts at 25 Hz.
-	tyre := &Gearing{Radius: 0.3, FinalDrive: 2.5, Spread: RollingSpread / RollingFactor}
-	measured := &Gearing{Radius: 0.3, FinalDrive: 2.5}
+	tyre := &survey.Gearing{Radius: 0.3, FinalDrive: 2.5, Spread: survey.RollingSpread / survey.RollingFactor}
+	measured := &survey.Gearing{Radius: 0.3, FinalDrive: 2.5}
 	for _, test := range []struct {
 		name    string
 		hz      float64
-		gearing *Gearing
+		gearing *survey.Gearing
 		angles  bool
 		want    string
 	}{
@@ -27,9 +29,9 @@ func TestDiagnose(t *testing.T) {
 		{"nothing", 70, tyre, false, "nearest is the second order of the shafts (50.0 Hz), 40 % away: joint angles are not the cause"},
 		{"shafts only", 10, nil, false, "nearest is the first order of the shafts (25.0 Hz), 60 % away: joint angles are not the cause"},
 		{"shafts only, twice", 50, nil, true, "fits the second order of the shafts"},
-		{"wheels and shafts alike", 25, &Gearing{Radius: 0.3, FinalDrive: 1}, false,
+		{"wheels and shafts alike", 25, &survey.Gearing{Radius: 0.3, FinalDrive: 1}, false,
 			"fits the first order of the wheels (25.0 Hz) and the first order of the shafts (25.0 Hz): joint angles cannot be the cause"},
-		{"the wheel's second is the shaft's", 50, &Gearing{Radius: 0.3, FinalDrive: 1}, true,
+		{"the wheel's second is the shaft's", 50, &survey.Gearing{Radius: 0.3, FinalDrive: 1}, true,
 			"fits the second order of the wheels (50.0 Hz) and the second order of the shafts (50.0 Hz), which are too close together to tell apart"},
 	} {
 		t.Run(test.name, func(t *testing.T) {
@@ -69,10 +71,10 @@ func TestDiagnoseRefuses(t *testing.T) {
 
 func TestParseSpeed(t *testing.T) {
 	t.Parallel()
-	g := &Gearing{Radius: 1 / math.Pi, FinalDrive: 4} // rolls 2 m in a turn
+	g := &survey.Gearing{Radius: 1 / math.Pi, FinalDrive: 4} // rolls 2 m in a turn
 	for _, test := range []struct {
 		text    string
-		gearing *Gearing
+		gearing *survey.Gearing
 		want    float64 // rpm
 		err     string
 	}{

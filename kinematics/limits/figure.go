@@ -45,7 +45,7 @@ const figurePoints = 241
 func NewAngleFigure(s *survey.Survey, top float64) (*AngleFigure, error) {
 	s = s.Complete()
 	name := survey.LimitWorkingAngleMax
-	g, marked, err := mark(s, RPM(s), top, name)
+	g, marked, err := mark(s, s.ShaftRPM(), top, name)
 	if err != nil {
 		return nil, err
 	}
@@ -67,13 +67,13 @@ func NewAngleFigure(s *survey.Survey, top float64) (*AngleFigure, error) {
 func NewResidualFigure(s *survey.Survey, top float64) (*ResidualFigure, error) {
 	s = s.Complete()
 	name := survey.LimitResidualAccel
-	reference := cmp.Or(RPM(s), top)
+	reference := cmp.Or(s.ShaftRPM(), top)
 	g, marked, err := mark(s, reference, top, name)
 	if err != nil {
 		return nil, err
 	}
 	now := marked[0] // the last shaft comes first
-	f := &ResidualFigure{Now: now, RPM: RPM(s)}
+	f := &ResidualFigure{Now: now, RPM: s.ShaftRPM()}
 	f.Limit, _ = g.Set.limit(name, reference)
 	grows := func(v float64) Curve {
 		return curve(top, func(rpm float64) (float64, bool) {

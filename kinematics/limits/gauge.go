@@ -40,7 +40,7 @@ type state struct {
 
 // NewGauge returns the gauge of a driveline at its own speed. It fails with what
 // survey.Survey.Validate says of one that is not valid.
-func NewGauge(s *survey.Survey) (*Gauge, error) { return newGauge(s.Complete(), RPM(s)) }
+func NewGauge(s *survey.Survey) (*Gauge, error) { return newGauge(s.Complete(), s.ShaftRPM()) }
 
 // newGauge returns the gauge of a complete driveline at a speed in rpm.
 func newGauge(s *survey.Survey, rpm float64) (*Gauge, error) {
@@ -132,10 +132,14 @@ func (g *Gauge) add(s *survey.Survey, limit Limit) {
 				return math.Abs(t.angles[pair[1]] - t.angles[pair[0]])
 			})
 		}
-	case survey.LimitOddJointMax:
+	case survey.LimitOddJointMax, survey.LimitOddJointMin:
 		eachJoint(g.Roles.Odd, workingAngle)
 	case survey.LimitWorkingAngleMin, survey.LimitWorkingAngleMax:
 		eachJoint(ofKind(s, kinematics.Cardan), workingAngle)
+	case survey.LimitConstantVelocityMax:
+		eachJoint(ofKind(s, kinematics.ConstantVelocity), workingAngle)
+	case survey.LimitDoubleCardanMax:
+		eachJoint(ofKind(s, kinematics.DoubleCardan), workingAngle)
 	case survey.LimitSpeedAngle:
 		eachJoint(ofKind(s, kinematics.Cardan), func(t *state, k int) float64 { return t.rpm * t.angles[k] })
 	case survey.LimitResidualAccel:

@@ -87,7 +87,7 @@ func TestGaugeOfADoubleCardanJoint(t *testing.T) {
 	t.Parallel()
 	s := jointed("d", "v", "c")
 	for i, slope := range []float64{0, 9, 20, 20} {
-		s.Shafts[i].DownDeg = survey.Readings{slope}
+		s.Shafts[i].Slope = survey.Down(slope)
 	}
 	s.Joints[0].SynchronousDeg = 30
 	s.Limits = alone(survey.LimitEquivalentAngle, 3)

@@ -26,7 +26,7 @@ func driveline(t testing.TB, text string) *survey.Survey {
 func inPlane(down ...float64) *survey.Survey {
 	s := &survey.Survey{}
 	for _, slope := range down {
-		s.Shafts = append(s.Shafts, survey.Shaft{DownDeg: survey.Readings{slope}})
+		s.Shafts = append(s.Shafts, survey.Shaft{Slope: survey.Down(slope)})
 	}
 	return s.Complete()
 }

@@ -61,7 +61,7 @@ type trial struct {
 
 // newTrial returns a trial of a complete, valid driveline.
 func newTrial(s *survey.Survey) (*trial, error) {
-	t := &trial{survey: s.Complete(), shafts: make([]kinematics.Shaft, len(s.Shafts))}
+	t := &trial{survey: s.Complete()}
 	for i := range t.survey.Shafts {
 		if err := t.addShaft(i); err != nil {
 			return nil, err
@@ -78,36 +78,41 @@ func newTrial(s *survey.Survey) (*trial, error) {
 // addShaft collects the readings and the phase of shaft i.
 func (t *trial) addShaft(i int) error {
 	sh := &t.survey.Shafts[i]
-	for _, angle := range []struct {
-		name, key string
-		readings  *survey.Readings
+	for _, measured := range []struct {
+		name     string
+		by       survey.Method
+		readings *survey.Readings
 	}{
-		{"slope", "down", &sh.DownDeg},
-		{"slope", "incline", &sh.InclineDeg},
-		{"heading", "right", &sh.RightDeg},
+		{"slope", sh.Slope.By, &sh.Slope.Deg},
+		{"heading", sh.Heading.By, &sh.Heading.Values},
 	} {
-		if *angle.readings == nil {
+		if *measured.readings == nil {
 			continue
 		}
 		in := Input{
-			Name: angle.name + " of " + sh.Name, Value: angle.readings.Mean(), Unit: unitDeg,
+			Name: measured.name + " of " + sh.Name, Value: measured.readings.Mean(), Unit: unitDeg,
 			Error: "reading_error_deg", HalfWidth: t.survey.ReadingErrorDeg,
 		}
-		if n := len(*angle.readings); n > 1 {
-			in.Scatter = stat.StdDev(*angle.readings, nil) / math.Sqrt(float64(n))
+		if measured.by == survey.ByOffset {
+			in.Unit, in.Error, in.HalfWidth = string(t.survey.Units), "tape_error", t.survey.TapeError
 		}
-		if math.Abs(in.Value)+in.HalfWidth+farOut*in.Scatter >= 90 {
+		if n := len(*measured.readings); n > 1 && measured.by != survey.ByTurned {
+			in.Scatter = stat.StdDev(*measured.readings, nil) / math.Sqrt(float64(n))
+		}
+		if in.Unit == unitDeg && math.Abs(in.Value)+in.HalfWidth+farOut*in.Scatter >= 90 {
 			return fmt.Errorf("shafts[%d].%s: %g deg with a standard uncertainty of %.2g deg: want an angle that its error leaves within 90 deg",
-				i, angle.key, in.Value, in.StandardUncertainty())
+				i, measured.by, in.Value, in.StandardUncertainty())
 		}
-		*angle.readings = survey.Readings{in.Value}
-		t.add(in, &(*angle.readings)[0])
+		*measured.readings = survey.Readings{in.Value}
+		t.add(in, &(*measured.readings)[0])
 	}
 	if 0 < i && i < len(t.survey.Shafts)-1 {
+		phase := survey.Readings{sh.PhaseDeg.Mean()}
+		sh.PhaseDeg = phase
 		t.add(Input{
-			Name: "phase of " + sh.Name, Value: sh.PhaseDeg, Unit: unitDeg,
+			Name: "phase of " + sh.Name, Value: phase[0], Unit: unitDeg,
 			Error: "phase_error_deg", HalfWidth: t.survey.PhaseErrorDeg,
-		}, &sh.PhaseDeg)
+		}, &phase[0])
 	}
 	return nil
 }
@@ -144,9 +149,7 @@ func (t *trial) add(in Input, place *float64) {
 // measure returns what g measures with the inputs where they stand now, appended
 // to dst[:0]. It fails where they make no driveline.
 func (t *trial) measure(g *Gauge, dst []float64) ([]float64, error) {
-	for i, axis := range t.survey.Axes() {
-		t.shafts[i] = kinematics.Shaft{Axis: axis, Phase: t.survey.Shafts[i].PhaseDeg * kinematics.Degree}
-	}
+	t.shafts = t.survey.AppendShafts(t.shafts[:0])
 	if err := t.d.Set(t.shafts); err != nil {
 		return nil, fmt.Errorf("within the errors of the measurement: %w", err)
 	}

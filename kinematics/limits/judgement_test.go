@@ -225,7 +225,7 @@ func TestJudgeRefuses(t *testing.T) {
 	}{
 		{"speed that is no number", func(s *survey.Survey) { s.RPM = math.NaN() }, "rpm: NaN rpm"},
 		{"error that is no number", func(s *survey.Survey) { s.ReadingErrorDeg = math.NaN() }, "reading_error_deg: NaN deg"},
-		{"infinite reading", func(s *survey.Survey) { s.Shafts[1].DownDeg[0] = math.Inf(1) }, "shafts[1].down: +Inf deg"},
+		{"infinite reading", func(s *survey.Survey) { s.Shafts[1].Slope.Deg[0] = math.Inf(1) }, "shafts[1].down: +Inf deg"},
 	} {
 		t.Run(test.name, func(t *testing.T) {
 			t.Parallel()

@@ -72,6 +72,7 @@ const (
 	unitDeg      = "deg"
 	unitAccel    = "rad/s²"
 	unitSpeedDeg = "rpm·deg"
+	unitNewton   = "N"
 
 	onCardan = "each Cardan joint"
 	onLast   = "the last shaft, driving, and each double-cardan joint by itself"
@@ -80,14 +81,19 @@ const (
 var kinds = map[string]kind{
 	survey.LimitCompanionDifference: {"working angle difference", unitDeg, "each pair of companion joints", AtMost, true, 0},
 	survey.LimitOddJointMax:         {"working angle without companion", unitDeg, "each odd joint", AtMost, true, 0},
+	survey.LimitOddJointMin:         {"working angle without companion", unitDeg, "each odd joint", AtLeast, true, 0},
+	survey.LimitLoneJointMax:        {"working angle without companion", unitDeg, "a lone Cardan joint", AtMost, true, 0},
 	survey.LimitWorkingAngleMin:     {"working angle", unitDeg, onCardan, AtLeast, true, 0},
 	survey.LimitWorkingAngleMax:     {"working angle", unitDeg, onCardan, AtMost, true, 0},
+	survey.LimitConstantVelocityMax: {"working angle", unitDeg, "each constant-velocity joint", AtMost, true, 0},
+	survey.LimitDoubleCardanMax:     {"working angle", unitDeg, "each double-cardan joint", AtMost, true, 0},
 	survey.LimitResidualAccel:       {"torsional acceleration left", unitAccel, onLast, AtMost, false, 2},
 	survey.LimitInertiaDriveAccel:   {"driving torsional acceleration", unitAccel, "each shaft between two joints", AtMost, false, 2},
 	survey.LimitInertiaCoastAccel:   {"coasting torsional acceleration", unitAccel, "each shaft between two joints", AtMost, false, 2},
 	survey.LimitEquivalentAngle:     {"equivalent angle left", unitDeg, onLast, AtMost, false, 0},
 	survey.LimitNonuniformity:       {"non-uniformity left", "", onLast, AtMost, false, 0},
 	survey.LimitSpeedAngle:          {"speed times working angle", unitSpeedDeg, onCardan, AtMost, true, 1},
+	survey.LimitBearingSwing:        {"swing at the centre bearing", unitNewton, "each centre bearing", AtMost, false, 0},
 }
 
 // newLimit returns the limit of the given name.

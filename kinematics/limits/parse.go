@@ -7,6 +7,7 @@ import (
 	"strconv"
 
 	"halfturn/kinematics"
+	"halfturn/kinematics/survey"
 )
 
 // Speed is a speed with its unit, of the road or of the shafts.
@@ -46,14 +47,14 @@ func (s Speed) String() string { return strconv.FormatFloat(s.Value, 'g', -1, 64
 
 // RPM returns the speed of the shafts. A road speed needs the gearing, which may
 // be nil, not known.
-func (s Speed) RPM(g *Gearing) (float64, error) {
+func (s Speed) RPM(g *survey.Gearing) (float64, error) {
 	switch {
 	case s.Unit == "rpm":
 		return s.Value, nil
 	case g == nil:
 		return 0, fmt.Errorf("speed %s: want a driveline with a road (tyre and final drive), or a speed in rpm", s)
 	case s.Unit == "mph":
-		return g.RPM(s.Value * milesPerHour), nil
+		return g.RPM(s.Value * survey.MilesPerHour), nil
 	default:
 		return g.RPM(s.Value), nil
 	}

@@ -43,7 +43,7 @@ func TestRepeatedReadings(t *testing.T) {
 		40.33, 40.42, 40.68, 40.95, 41.11, 41.20, 41.57, 41.84, 42.36, 42.72,
 	}
 	s := inPlane(0, 1)
-	s.Shafts[1].DownDeg = readings
+	s.Shafts[1].Slope = survey.Down(readings...)
 	trial, err := newTrial(s)
 	if err != nil {
 		t.Fatal(err)
@@ -58,7 +58,7 @@ func TestRepeatedReadings(t *testing.T) {
 	if in.Name != "slope of shaft 2" {
 		t.Errorf("called %q, want slope of shaft 2", in.Name)
 	}
-	if len(s.Shafts[1].DownDeg) != len(readings) {
+	if len(s.Shafts[1].Slope.Deg) != len(readings) {
 		t.Error("the trial changed the driveline it was made from")
 	}
 }
@@ -116,7 +116,7 @@ func TestSumOfFourRectangles(t *testing.T) {
 	const u = 0.1
 	s := inPlane(0, 10, 0, 20)
 	s.ReadingErrorDeg = u * math.Sqrt(3)
-	s.Joints[0].Companion = "joint 3"
+	s.Joints[0].Companions = []string{"joint 3"}
 	s.Limits = alone(survey.LimitCompanionDifference, 1)
 	v := judge(t, s).Verdicts[0]
 	// 5000 draws place each end to 0.08 u, so half the width to some 0.05 u.
@@ -217,9 +217,9 @@ func misread(truth *survey.Survey, rng *rand.Rand) *survey.Survey {
 	}
 	for i := range s.Shafts {
 		sh := &s.Shafts[i]
-		sh.DownDeg, sh.RightDeg = off(sh.DownDeg), off(sh.RightDeg)
+		sh.Slope.Deg, sh.Heading.Values = off(sh.Slope.Deg), off(sh.Heading.Values)
 		if 0 < i && i < len(s.Shafts)-1 {
-			sh.PhaseDeg += s.PhaseErrorDeg * (2*rng.Float64() - 1)
+			sh.PhaseDeg = survey.Readings{sh.PhaseDeg.Mean() + s.PhaseErrorDeg*(2*rng.Float64()-1)}
 		}
 	}
 	return s

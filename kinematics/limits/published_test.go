@@ -133,10 +133,10 @@ func TestTyresTurnAsPrinted(t *testing.T) {
 				s.Road.Tyre = fmt.Sprintf("%v/%vR%v", row.inputs["width_mm"], row.inputs["aspect_percent"], row.inputs["rim_in"])
 			}
 			// The printed tyres roll on other parts of their diameter than
-			// RollingFactor, within RollingSpread, and are rounded.
-			g := GearingOf(s)
+			// survey.RollingFactor, within survey.RollingSpread, and are rounded.
+			g := s.Gearing()
 			tolerance := row.value*unit*g.Spread + row.halfUnit*unit
-			if got := RPM(s); !near(got, row.value*unit, tolerance) {
+			if got := s.ShaftRPM(); !near(got, row.value*unit, tolerance) {
 				t.Errorf("%v rpm, want %v within %v", got, row.value*unit, tolerance)
 			}
 		})
@@ -154,7 +154,7 @@ func TestOrdersAsPrinted(t *testing.T) {
 			if per5 := row.inputs["hz_at_5_mph"]; per5 > 0 {
 				hz, ratio = per5*row.inputs["mph"]/5, 1
 			}
-			turning := TurningAt(60*hz*ratio, &Gearing{Radius: 0.33, FinalDrive: ratio})
+			turning := TurningAt(60*hz*ratio, &survey.Gearing{Radius: 0.33, FinalDrive: ratio})
 			got := map[string]map[float64]float64{
 				"driveshaft_hz": {1: turning.ShaftHz, 2: turning.SecondOrderHz},
 				"order_hz":      {1: turning.WheelHz, 2: 2 * turning.WheelHz, 3: 3 * turning.WheelHz},

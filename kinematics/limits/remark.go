@@ -49,12 +49,12 @@ func (in *inspection) noSpeed() []string {
 
 // rolling says how the speed of the shafts follows from the road.
 func (in *inspection) rolling() []string {
-	g := GearingOf(in.survey)
+	g := in.survey.Gearing()
 	if g == nil || g.Spread == 0 || in.survey.RPM > 0 || in.gauge.RPM == 0 {
 		return nil
 	}
 	return []string{fmt.Sprintf("The %s rpm of the shafts assume that the tyre turns as if it were %.0f %% smaller than it is made; workshop texts print turns that belong to 2 to 4 %%.",
-		trimmed(in.gauge.RPM), 100*(1-RollingFactor))}
+		trimmed(in.gauge.RPM), 100*(1-survey.RollingFactor))}
 }
 
 // noError says which measurements are taken as exact.
@@ -62,7 +62,7 @@ func (in *inspection) noError() []string {
 	s := in.survey
 	var exact []string
 	if s.ReadingErrorDeg == 0 && slices.ContainsFunc(s.Shafts, func(sh survey.Shaft) bool {
-		return sh.DownDeg != nil || sh.InclineDeg != nil || sh.RightDeg != nil
+		return sh.Slope.Entered() || sh.Heading.By == survey.ByRight
 	}) {
 		exact = append(exact, "No reading error is given, so the readings of slopes and headings are taken as exact.")
 	}
@@ -76,10 +76,16 @@ func (in *inspection) noError() []string {
 func (in *inspection) scattered() []string {
 	var list []string
 	for _, sh := range in.survey.Shafts {
+		if sh.Slope.By == survey.ByTurned { // apart by the gauge's own zero
+			sh.Slope.Deg = nil
+		}
+		if sh.Heading.By == survey.ByOffset {
+			sh.Heading.Values = nil
+		}
 		for _, angle := range []struct {
 			name     string
 			readings survey.Readings
-		}{{"slope", sh.DownDeg}, {"slope", sh.InclineDeg}, {"heading", sh.RightDeg}} {
+		}{{"slope", sh.Slope.Deg}, {"heading", sh.Heading.Values}} {
 			if len(angle.readings) < 2 || in.survey.ReadingErrorDeg == 0 {
 				continue
 			}

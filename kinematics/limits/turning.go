@@ -19,11 +19,11 @@ type Turning struct {
 
 // TurningAt returns how fast everything turns with the shafts at rpm. The gearing
 // may be nil, not known.
-func TurningAt(rpm float64, g *Gearing) Turning {
+func TurningAt(rpm float64, g *survey.Gearing) Turning {
 	t := Turning{RPM: rpm, ShaftHz: rpm / 60, SecondOrderHz: rpm / 30}
 	if g != nil {
 		t.KMH = g.KMH(rpm)
-		t.MPH = t.KMH / milesPerHour
+		t.MPH = t.KMH / survey.MilesPerHour
 		t.WheelHz = t.ShaftHz / g.FinalDrive
 	}
 	return t
@@ -34,12 +34,12 @@ func TurningAt(rpm float64, g *Gearing) Turning {
 // 140, every 10 mph up to 80 where the file speaks in miles or inches, or every
 // 500 rpm up to 4000 where it has no road.
 func Turnings(s *survey.Survey) []Turning {
-	g := GearingOf(s)
+	g := s.Gearing()
 	step, count := 500.0, 8
 	switch {
 	case g == nil:
 	case s.Road.SpeedMPH > 0 || s.Road.SpeedKMH == 0 && s.Units == survey.Inch:
-		step = g.RPM(10 * milesPerHour)
+		step = g.RPM(10 * survey.MilesPerHour)
 	default:
 		step, count = g.RPM(20), 7
 	}
@@ -47,7 +47,7 @@ func Turnings(s *survey.Survey) []Turning {
 	for i := range count {
 		list = append(list, TurningAt(step*float64(i+1), g))
 	}
-	if own := RPM(s); own > 0 {
+	if own := s.ShaftRPM(); own > 0 {
 		list = append(list, TurningAt(own, g))
 	}
 	slices.SortFunc(list, func(a, b Turning) int { return cmp.Compare(a.RPM, b.RPM) })

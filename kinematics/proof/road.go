@@ -31,7 +31,7 @@ var onTheRoad = map[string]recipe{
 		title: "Orders of a shaft",
 		what:  "order {order}, wheel at {tyre_hz} Hz",
 		exact: func(r row) float64 {
-			gearing := &limits.Gearing{Radius: 1, FinalDrive: r.in.number("axle_ratio")}
+			gearing := &survey.Gearing{Radius: 1, FinalDrive: r.in.number("axle_ratio")}
 			kmh := r.in.number("tyre_hz") / gearing.WheelHz(1)
 			turning := limits.TurningAt(gearing.RPM(kmh), gearing)
 			return []float64{turning.ShaftHz, turning.SecondOrderHz}[int(r.in.number("order"))-1]
@@ -67,6 +67,6 @@ func (r row) diameter() float64 {
 
 // wheelRPM returns the speed of a wheel that rolls on a diameter in m.
 func wheelRPM(mph, diameter float64) float64 {
-	gearing := &limits.Gearing{Radius: diameter / 2, FinalDrive: 1}
+	gearing := &survey.Gearing{Radius: diameter / 2, FinalDrive: 1}
 	return must(limits.Speed{Value: mph, Unit: "mph"}.RPM(gearing))
 }

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"maps"
+	"math"
 	"slices"
 
 	"halfturn/kinematics"
@@ -27,17 +28,45 @@ func (s *Survey) checkShafts(a *audit) {
 	checkUnique(a, "shafts", s.shaftNames())
 	for i, sh := range s.Shafts {
 		path := element("shafts", i)
-		checkSlope(a, path, sh.DownDeg, sh.InclineDeg)
-		if phase := member(path, "phase"); !s.between(i) && (a.given(phase) || sh.PhaseDeg != 0) {
-			a.report(phase, quantity(sh.PhaseDeg, "deg"), "no phase on the first and the last shaft, which have one yoke only")
+		if phase := member(path, "phase"); !s.between(i) && sh.PhaseDeg != nil {
+			a.report(phase, quantity(sh.PhaseDeg.Mean(), "deg"), "no phase on the first and the last shaft, which have one yoke only")
 		}
+		if !sh.Slope.Entered() && !(s.between(i) && s.anyPosition()) && a.sound(path) {
+			a.report(path, "no slope", "down, incline or turned, 0 where the shaft is level")
+		}
+		s.checkBearing(a, member(path, "bearing"), i)
+		s.checkOffset(a, path, sh)
 	}
 }
 
-// checkSlope holds for the shafts and for what a pose overrides of them.
-func checkSlope(a *audit, path string, down, incline Readings) {
-	if down != nil && incline != nil {
-		a.report(member(path, "incline"), "given beside down", "down or incline, never both")
+func (s *Survey) checkBearing(a *audit, path string, i int) {
+	at, unit := s.Shafts[i].Bearing, string(s.Units)
+	if at == nil {
+		return
+	}
+	if !s.between(i) {
+		a.report(path, quantity(*at, unit), "no centre bearing on the first and the last shaft, which run in housings")
+	}
+	if length := s.Lengths()[i]; length > 0 && !(*at <= length) {
+		a.report(path, quantity(*at, unit), "a place on the shaft, which is "+quantity(length, unit)+" long")
+	}
+}
+
+// checkOffset holds that the sideways run of a shaft is one that its length and
+// slope allow.
+func (s *Survey) checkOffset(a *audit, path string, sh Shaft) {
+	if sh.Heading.By != ByOffset || !a.sound(path) {
+		return
+	}
+	run, reach := sh.Heading.Mean(), sh.Length
+	if sh.Slope.True() {
+		reach *= math.Cos(sh.Slope.Mean() * kinematics.Degree)
+	}
+	switch unit := string(s.Units); {
+	case sh.Length == 0:
+		a.report(member(path, "offset"), quantity(run, unit), "the length of the shaft beside it")
+	case !(math.Abs(run) < reach):
+		a.report(member(path, "offset"), quantity(run, unit), "less than the shaft reaches, "+quantity(reach, unit))
 	}
 }
 
@@ -50,7 +79,7 @@ func (s *Survey) checkJoints(a *audit) {
 			a.report(sync, quantity(j.SynchronousDeg, "deg"),
 				fmt.Sprintf("no such bend but on a %s joint; this one is %s", kinematics.DoubleCardan, j.Kind))
 		}
-		s.checkCompanion(a, member(path, "companion"), i)
+		s.checkCompanions(a, member(path, "companion"), i)
 	}
 	want := len(s.Shafts) - 1
 	if len(s.Joints) != want && !a.faulted["shafts"] {
@@ -61,7 +90,7 @@ func (s *Survey) checkJoints(a *audit) {
 
 // checkPositions holds the rule that a shaft has slopes or positions, never both.
 func (s *Survey) checkPositions(a *audit) {
-	if !slices.ContainsFunc(s.Joints, func(j Joint) bool { return j.At != nil }) {
+	if !s.anyPosition() {
 		return
 	}
 	for i, j := range s.Joints {
@@ -72,7 +101,7 @@ func (s *Survey) checkPositions(a *audit) {
 	for i, sh := range s.Shafts {
 		if s.between(i) {
 			path := element("shafts", i)
-			checkNoSlopes(a, path, sh.DownDeg, sh.InclineDeg, sh.RightDeg)
+			checkNoDirection(a, path, sh.Slope, sh.Heading)
 			if sh.Length != 0 {
 				a.report(member(path, "length"), quantity(sh.Length, string(s.Units)), "none: the joint centres give it")
 			}
@@ -80,16 +109,18 @@ func (s *Survey) checkPositions(a *audit) {
 	}
 }
 
-// checkNoSlopes holds for a shaft between two positions, also in a pose.
-func checkNoSlopes(a *audit, path string, down, incline, right Readings) {
-	for _, angle := range []struct {
-		key      string
-		readings Readings
-	}{{"down", down}, {"incline", incline}, {"right", right}} {
-		if angle.readings != nil {
-			a.report(member(path, angle.key), quantity(angle.readings.Mean(), "deg"),
-				"none on a shaft between two joints with positions")
-		}
+func (s *Survey) anyPosition() bool {
+	return slices.ContainsFunc(s.Joints, func(j Joint) bool { return j.At != nil })
+}
+
+// checkNoDirection holds for a shaft between two positions, also in a pose.
+func checkNoDirection(a *audit, path string, sl Slope, h Heading) {
+	const want = "none on a shaft between two joints with positions"
+	if sl.Entered() {
+		a.report(member(path, string(sl.By)), quantity(sl.Mean(), "deg"), want)
+	}
+	if h.Entered() {
+		a.report(member(path, string(h.By)), quantity(h.Mean(), "deg"), want)
 	}
 }
 

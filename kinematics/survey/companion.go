@@ -2,42 +2,65 @@ package survey
 
 import (
 	"fmt"
+	"slices"
 
 	"halfturn/kinematics"
 )
 
-// checkCompanion holds that joint i, if it names a companion, makes a pair of two
-// Cardan joints with it and no other pair has one of them.
-func (s *Survey) checkCompanion(a *audit, path string, i int) {
-	pair, ok := s.pair(i)
-	if !ok {
-		if name := s.Joints[i].Companion; name != "" {
-			a.report(path, quoted(name), "the name of another joint")
+// Groups returns the joints that are meant to cancel together, as the file names
+// them with companions: each group by the indices of its joints along the power
+// flow, two for a pair. The Survey must be valid.
+func (s *Survey) Groups() [][]int {
+	var groups [][]int
+	for i := range s.Joints {
+		g := s.group(i)
+		if len(g) > 1 && !slices.ContainsFunc(groups, func(h []int) bool { return slices.Equal(g, h) }) {
+			groups = append(groups, g)
 		}
+	}
+	return groups
+}
+
+// group returns joint i and the companions that it names, sorted and without
+// repetition; names that are none are passed over.
+func (s *Survey) group(i int) []int {
+	g := []int{i}
+	for _, name := range s.Joints[i].Companions {
+		if k := s.JointIndex(name); k >= 0 {
+			g = append(g, k)
+		}
+	}
+	slices.Sort(g)
+	return slices.Compact(g)
+}
+
+// checkCompanions holds that joint i, if it names companions, makes a group of
+// different Cardan joints with them, and that no other group has one of these.
+func (s *Survey) checkCompanions(a *audit, path string, i int) {
+	named := s.Joints[i].Companions
+	if len(named) == 0 || !a.sound(path) {
 		return
 	}
-	refuse := func(want string) { a.report(path, quoted(s.Joints[i].Companion), want) }
-	for _, k := range pair {
+	refuse := func(want string) { a.report(path, listed(named), want) }
+	group := s.group(i)
+	if len(group) != 1+len(named) {
+		want := "the name of another joint"
+		if len(named) > 1 {
+			want = "the names of other joints, each once"
+		}
+		refuse(want)
+		return
+	}
+	for _, k := range group {
 		if j := s.Joints[k]; j.Kind != kinematics.Cardan && a.sound(member(element("joints", k), "kind")) {
-			refuse(fmt.Sprintf("two Cardan joints; %s is %s", quoted(j.Name), j.Kind))
+			refuse(fmt.Sprintf("Cardan joints; %s is %s", quoted(j.Name), j.Kind))
 		}
 	}
 	for k, j := range s.Joints {
-		other, ok := s.pair(k)
-		if ok && other != pair && (other.has(pair[0]) || other.has(pair[1])) {
-			refuse(fmt.Sprintf("joints with one companion each; %s names %s", quoted(j.Name), quoted(j.Companion)))
+		other := s.group(k)
+		shared := func(joint int) bool { return slices.Contains(group, joint) }
+		if len(other) > 1 && !slices.Equal(other, group) && slices.ContainsFunc(other, shared) {
+			refuse(fmt.Sprintf("joints of one pair or group only; %s names %s", quoted(j.Name), listed(j.Companions)))
 		}
 	}
-}
-
-// companions are two joints by their index, in the order of the power flow.
-type companions [2]int
-
-func (p companions) has(joint int) bool { return p[0] == joint || p[1] == joint }
-
-// pair returns the pair that joint i makes with the companion it names; ok is
-// false where it names no other joint.
-func (s *Survey) pair(i int) (p companions, ok bool) {
-	k := s.JointIndex(s.Joints[i].Companion)
-	return companions{min(i, k), max(i, k)}, k >= 0 && k != i
 }

@@ -58,7 +58,7 @@ func ExampleRead_faults() {
 // A driveline measured by joint centres, at another ride height.
 func ExampleSurvey_In() {
 	s := &survey.Survey{
-		Shafts: []survey.Shaft{{Name: "output"}, {Name: "shaft"}, {Name: "pinion"}},
+		Shafts: []survey.Shaft{{Slope: survey.Down(0)}, {}, {Slope: survey.Down(0)}},
 		Joints: []survey.Joint{
 			{At: &survey.Point{Along: 0, Down: 0}},
 			{At: &survey.Point{Along: 1000, Down: 100}},
@@ -83,7 +83,7 @@ func ExampleSurvey_In() {
 func ExampleSurvey_Write() {
 	s := &survey.Survey{
 		RPM:    1500,
-		Shafts: []survey.Shaft{{Name: "motor"}, {Name: "pump", DownDeg: survey.Readings{6}}},
+		Shafts: []survey.Shaft{{Name: "motor", Slope: survey.Down(0)}, {Name: "pump", Slope: survey.Down(6)}},
 	}
 	if err := s.Write(os.Stdout); err != nil {
 		fmt.Println(err)
@@ -91,6 +91,6 @@ func ExampleSurvey_Write() {
 	// Output:
 	// {
 	//   "rpm": 1500,
-	//   "shafts": [{"name": "motor"}, {"name": "pump", "down": 6}]
+	//   "shafts": [{"name": "motor", "down": 0}, {"name": "pump", "down": 6}]
 	// }
 }

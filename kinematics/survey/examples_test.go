@@ -53,7 +53,7 @@ func TestExampleStories(t *testing.T) {
 	phases := func(deg float64) func(*survey.Survey) *survey.Survey {
 		return func(s *survey.Survey) *survey.Survey {
 			for i := 1; i < len(s.Shafts)-1; i++ {
-				s.Shafts[i].PhaseDeg = deg
+				s.Shafts[i].PhaseDeg = survey.Readings{deg}
 			}
 			return s
 		}
@@ -65,7 +65,7 @@ func TestExampleStories(t *testing.T) {
 	}{
 		{"one-piece.json", "no longer matches", asMeasured, 3, 4},
 		{"one-piece.json", "a wedge of 1.5 deg is the whole cure", func(s *survey.Survey) *survey.Survey {
-			s.Shafts[2].DownDeg = survey.Readings{s.Shafts[2].DownDeg.Mean() - 1.5}
+			s.Shafts[2].Slope = survey.Down(s.Shafts[2].Slope.Mean() - 1.5)
 			return s
 		}, 0, 0.1},
 		{"two-piece.json", "good", asMeasured, 0, 1},

@@ -50,28 +50,28 @@ func TestReadFaults(t *testing.T) {
 		// Values by themselves.
 		{"not an object", `§[1, 2]`, []string{`a list: want an object { … }`}},
 		{"no shafts", "\n §{}", []string{`shafts: missing: want a list [ … ]`}},
-		{"one shaft", `{"shafts": §[{}]}`, []string{`shafts: 1 entry: want 2 to 64`}},
+		{"one shaft", `{"shafts": §[{"down": 0}]}`, []string{`shafts: 1 entry: want 2 to 64`}},
 		{"too many shafts", `{"shafts": §[{}` + strings.Repeat(", {}", 64) + `]}`, []string{`shafts: 65 entries: want 2 to 64`}},
-		{"misspelt", `{"shafts": [{§"dwon": 3, §"Length": 5}, {§"colour": "red"}]}`, []string{
+		{"misspelt", `{"shafts": [{§"dwon": 3, §"Length": 5}, {"down": 0, §"colour": "red"}]}`, []string{
 			`shafts[0].dwon: unknown field: want "down", perhaps`,
 			`shafts[0].Length: unknown field: want "length", perhaps`,
-			`shafts[1].colour: unknown field: want one of "name", "down", "incline", "right", "length", "phase"`,
+			`shafts[1].colour: unknown field: want one of "name", "down", "incline", "turned", "right", "offset", "length", "bearing", "phase"`,
 		}},
-		{"strange name of a field", `{§"a.b\u0007": 1, "shafts": [{}, {}]}`, []string{
-			`"a.b\a": unknown field: want one of "$schema", "name", "note", "units", "rpm", "reading_error_deg", "phase_error_deg", "tape_error", "shafts", "joints", "road", "limits", "adjust", "poses"`,
+		{"strange name of a field", `{§"a.b\u0007": 1, "shafts": [{"down": 0}, {"down": 0}]}`, []string{
+			`"a.b\a": unknown field: want one of "$schema", "name", "note", "units", "rpm", "torque_nm", "reading_error_deg", "gauge_error_deg", "gauge_resolution_deg", "phase_error_deg", "tape_error", "shafts", "joints", "road", "limits", "adjust", "poses"`,
 		}},
-		{"twice", "{\"rpm\": 100,\n\"shafts\": [{}, {}], §\"rpm\": 200}", []string{`rpm: given twice: want it once, as on line 1`}},
-		{"twice, escaped", `{"rpm": 100, "shafts": [{}, {}], §"r\u0070m": 200}`, []string{`rpm: given twice: want it once, as on line 1`}},
+		{"twice", "{\"rpm\": 100,\n\"shafts\": [{\"down\": 0}, {\"down\": 0}], §\"rpm\": 200}", []string{`rpm: given twice: want it once, as on line 1`}},
+		{"twice, escaped", `{"rpm": 100, "shafts": [{"down": 0}, {"down": 0}], §"r\u0070m": 200}`, []string{`rpm: given twice: want it once, as on line 1`}},
 		{"text for a number", `{"rpm": §"2800", "shafts": [{"down": §"6,1"}, {"down": §"steep"}]}`, []string{
 			`rpm: "2800": want a number; write 2800 without quotes`,
 			`shafts[0].down: "6,1": want a number or a list of readings; write 6.1 with a decimal point and without quotes`,
 			`shafts[1].down: "steep": want a number or a list of readings`,
 		}},
-		{"null", `{"rpm": §null, "shafts": [{}, §null]}`, []string{
+		{"null", `{"rpm": §null, "shafts": [{"down": 0}, §null]}`, []string{
 			`rpm: null: want a number; leave the field out when there is none`,
 			`shafts[1]: null: want an object { … }`,
 		}},
-		{"wrong types", `{"name": §7, "note": §[], "rpm": §{}, "shafts": [{"down": §true}, {}], "joints": §{}, "road": §1, "units": §25.4}`, []string{
+		{"wrong types", `{"name": §7, "note": §[], "rpm": §{}, "shafts": [{"down": §true}, {"down": 0}], "joints": §{}, "road": §1, "units": §25.4}`, []string{
 			`name: 7: want a text in double quotes`,
 			`note: a list: want a text in double quotes`,
 			`rpm: an object: want a number`,
@@ -80,12 +80,12 @@ func TestReadFaults(t *testing.T) {
 			`road: 1: want an object { … }`,
 			`units: 25.4: want one of "mm", "in"`,
 		}},
-		{"too large a number", `{"rpm": §1e999, "shafts": [{"down": §-1e999}, {}]}`, []string{
+		{"too large a number", `{"rpm": §1e999, "shafts": [{"down": §-1e999}, {"down": 0}]}`, []string{
 			`rpm: 1e999: want a speed above 0 and at most 100000 rpm`,
 			`shafts[0].down: -1e999: want a slope between -90 and 90 deg`,
 		}},
 		{"out of range", `{"rpm": §0, "reading_error_deg": §-0.1, "tape_error": §-1, "units": "in",
-			"shafts": [{"down": §95, "length": §-3}, {"down": [6.1, §90]}, {"right": §-90, "length": §0}]}`, []string{
+			"shafts": [{"down": §95, "length": §-3}, {"down": [6.1, §90]}, {"down": 0, "right": §-90, "length": §0}]}`, []string{
 			`rpm: 0 rpm: want a speed above 0 and at most 100000 rpm`,
 			`reading_error_deg: -0.1 deg: want a half-width from 0 to 45 deg`,
 			`tape_error: -1 in: want a half-width from 0 to 1000 in`,
@@ -95,70 +95,70 @@ func TestReadFaults(t *testing.T) {
 			`shafts[2].right: -90 deg: want a heading between -90 and 90 deg`,
 			`shafts[2].length: 0 in: want a length above 0 and at most 1000000 in`,
 		}},
-		{"a column is a character", `{"name": "größer ½", "rpm": §-1, "shafts": [{}, {}]}`, []string{
+		{"a column is a character", `{"name": "größer ½", "rpm": §-1, "shafts": [{"down": 0}, {"down": 0}]}`, []string{
 			`rpm: -1 rpm: want a speed above 0 and at most 100000 rpm`,
 		}},
-		{"no readings", `{"shafts": [{"down": §[]}, {}]}`, []string{`shafts[0].down: 0 entries: want 1 to 100`}},
-		{"unknown words", `{"units": §"cm", "shafts": [{}, {}], "joints": [{"kind": §"hooke"}], "limits": {"set": §"mild"}}`, []string{
+		{"no readings", `{"shafts": [{"down": §[]}, {"down": 0}]}`, []string{`shafts[0].down: 0 entries: want 1 to 100`}},
+		{"unknown words", `{"units": §"cm", "shafts": [{"down": 0}, {"down": 0}], "joints": [{"kind": §"hooke"}], "limits": {"set": §"mild"}}`, []string{
 			`units: "cm": want one of "mm", "in"`,
 			`joints[0].kind: "hooke": want one of "cardan", "constant-velocity", "double-cardan"`,
 			`limits.set: "mild": want one of "road-strict", "machinery", "slow-heavy"`,
 		}},
-		{"blank texts", `{"name": §" ", "units": §"", "shafts": [{"name": §""}, {}]}`, []string{
+		{"blank texts", `{"name": §" ", "units": §"", "shafts": [{"down": 0, "name": §""}, {"down": 0}]}`, []string{
 			`name: " ": want a text that is not blank`,
 			`units: "": want one of "mm", "in"`,
 			`shafts[0].name: "": want a text that is not blank`,
 		}},
-		{"control characters", `{"name": §"red \u001b[31m", "note": §"bell \u0007", "shafts": [{"name": §"two\nlines"}, {}]}`, []string{
+		{"control characters", `{"name": §"red \u001b[31m", "note": §"bell \u0007", "shafts": [{"down": 0, "name": §"two\nlines"}, {"down": 0}]}`, []string{
 			`name: "red \x1b[31m": want a text without line ends, tabs and other control characters`,
 			`note: "bell \a": want a text without control characters other than line ends and tabs`,
 			`shafts[0].name: "two\nlines": want a text without line ends, tabs and other control characters`,
 		}},
-		{"long text", `{"units": §"` + strings.Repeat("m", 1000) + `", "name": §"` + strings.Repeat("ö", 101) + `", "shafts": [{}, {}]}`, []string{
+		{"long text", `{"units": §"` + strings.Repeat("m", 1000) + `", "name": §"` + strings.Repeat("ö", 101) + `", "shafts": [{"down": 0}, {"down": 0}]}`, []string{
 			`units: "` + strings.Repeat("m", 40) + `…": want one of "mm", "in"`,
 			`name: "` + strings.Repeat("ö", 40) + `…": want a text of at most 100 characters`,
 		}},
 
 		// Shafts and joints together.
-		{"same names", `{"shafts": [{"name": "a"}, {"name": §"a"}, {"name": "shaft 4"}, §{}], "joints": [{"name": "j"}, {}, {"name": §"j"}]}`, []string{
+		{"same names", `{"shafts": [{"down": 0, "name": "a"}, {"down": 0, "name": §"a"}, {"down": 0, "name": "shaft 4"}, §{"down": 0}], "joints": [{"name": "j"}, {}, {"name": §"j"}]}`, []string{
 			`shafts[1].name: "a": want a name of its own, not that of shafts[0]`,
 			`shafts[3].name: "shaft 4": want a name of its own, not that of shafts[2]`,
 			`joints[2].name: "j": want a name of its own, not that of joints[0]`,
 		}},
-		{"down and incline", `{"shafts": [{"down": 1, "incline": §1}, {}]}`, []string{
+		{"down and incline", `{"shafts": [{"down": 1, "incline": §1}, {"down": 0}]}`, []string{
 			`shafts[0].incline: given beside down: want down or incline, never both`,
 		}},
-		{"phase of an end", `{"shafts": [{"phase": §0}, {"phase": 5}, {"phase": §90}]}`, []string{
+		{"phase of an end", `{"shafts": [{"down": 0, "phase": §0}, {"down": 0, "phase": 5}, {"down": 0, "phase": §90}]}`, []string{
 			`shafts[0].phase: 0 deg: want no phase on the first and the last shaft, which have one yoke only`,
 			`shafts[2].phase: 90 deg: want no phase on the first and the last shaft, which have one yoke only`,
 		}},
-		{"number of joints", `{"shafts": [{}, {}, {}], "joints": §[{}]}`, []string{
+		{"number of joints", `{"shafts": [{"down": 0}, {"down": 0}, {"down": 0}], "joints": §[{}]}`, []string{
 			`joints: 1 joint: want 2, one between each two of the 3 shafts`,
 		}},
-		{"synchronous bend", `{"shafts": [{}, {}, {}, {}, {}], "joints": [{"synchronous_deg": §10}, {"kind": "constant-velocity", "synchronous_deg": §0},
+		{"synchronous bend", `{"shafts": [{"down": 0}, {"down": 0}, {"down": 0}, {"down": 0}, {"down": 0}], "joints": [{"synchronous_deg": §10}, {"kind": "constant-velocity", "synchronous_deg": §0},
 			{"kind": "double-cardan", "synchronous_deg": §90}, {"kind": "double-cardan", "synchronous_deg": 18}]}`, []string{
 			`joints[0].synchronous_deg: 10 deg: want no such bend but on a double-cardan joint; this one is cardan`,
 			`joints[1].synchronous_deg: 0 deg: want a bend between 0 and 90 deg`,
 			`joints[2].synchronous_deg: 90 deg: want a bend between 0 and 90 deg`,
 		}},
-		{"companions", `{"shafts": [{}, {}, {}, {}, {}], "joints": [{"companion": §"joint 9"}, {"companion": §"joint 2"}, {"companion": §"joint 4"}, {"companion": §"joint 2"}]}`, []string{
+		{"companions", `{"shafts": [{"down": 0}, {"down": 0}, {"down": 0}, {"down": 0}, {"down": 0}], "joints": [{"companion": §"joint 9"}, {"companion": §"joint 2"}, {"companion": §"joint 4"}, {"companion": §"joint 2"}]}`, []string{
 			`joints[0].companion: "joint 9": want the name of another joint`,
 			`joints[1].companion: "joint 2": want the name of another joint`,
-			`joints[2].companion: "joint 4": want joints with one companion each; "joint 4" names "joint 2"`,
-			`joints[3].companion: "joint 2": want joints with one companion each; "joint 3" names "joint 4"`,
+			`joints[2].companion: "joint 4": want joints of one pair or group only; "joint 4" names "joint 2"`,
+			`joints[3].companion: "joint 2": want joints of one pair or group only; "joint 3" names "joint 4"`,
 		}},
-		{"companion of two", `{"shafts": [{}, {}, {}, {}], "joints": [{"companion": §"joint 3"}, {"companion": §"joint 3"}, {}]}`, []string{
-			`joints[0].companion: "joint 3": want joints with one companion each; "joint 2" names "joint 3"`,
-			`joints[1].companion: "joint 3": want joints with one companion each; "joint 1" names "joint 3"`,
+		{"companion of two", `{"shafts": [{"down": 0}, {"down": 0}, {"down": 0}, {"down": 0}], "joints": [{"companion": §"joint 3"}, {"companion": §"joint 3"}, {}]}`, []string{
+			`joints[0].companion: "joint 3": want joints of one pair or group only; "joint 2" names "joint 3"`,
+			`joints[1].companion: "joint 3": want joints of one pair or group only; "joint 1" names "joint 3"`,
 		}},
-		{"companions in a ring", `{"shafts": [{}, {}, {}, {}], "joints": [{"companion": §"joint 2"}, {"companion": §"joint 3"}, {"companion": §"joint 1"}]}`, []string{
-			`joints[0].companion: "joint 2": want joints with one companion each; "joint 2" names "joint 3"`,
-			`joints[1].companion: "joint 3": want joints with one companion each; "joint 1" names "joint 2"`,
-			`joints[2].companion: "joint 1": want joints with one companion each; "joint 1" names "joint 2"`,
+		{"companions in a ring", `{"shafts": [{"down": 0}, {"down": 0}, {"down": 0}, {"down": 0}], "joints": [{"companion": §"joint 2"}, {"companion": §"joint 3"}, {"companion": §"joint 1"}]}`, []string{
+			`joints[0].companion: "joint 2": want joints of one pair or group only; "joint 2" names "joint 3"`,
+			`joints[1].companion: "joint 3": want joints of one pair or group only; "joint 1" names "joint 2"`,
+			`joints[2].companion: "joint 1": want joints of one pair or group only; "joint 1" names "joint 2"`,
 		}},
-		{"companions of other kinds", `{"shafts": [{}, {}, {}, {}, {}], "joints": [{"companion": §"joint 2"}, {"kind": "constant-velocity"}, {"kind": "double-cardan", "companion": §"joint 4"}, {}]}`, []string{
-			`joints[0].companion: "joint 2": want two Cardan joints; "joint 2" is constant-velocity`,
-			`joints[2].companion: "joint 4": want two Cardan joints; "joint 3" is double-cardan`,
+		{"companions of other kinds", `{"shafts": [{"down": 0}, {"down": 0}, {"down": 0}, {"down": 0}, {"down": 0}], "joints": [{"companion": §"joint 2"}, {"kind": "constant-velocity"}, {"kind": "double-cardan", "companion": §"joint 4"}, {}]}`, []string{
+			`joints[0].companion: "joint 2": want Cardan joints; "joint 2" is constant-velocity`,
+			`joints[2].companion: "joint 4": want Cardan joints; "joint 3" is double-cardan`,
 		}},
 		{"right angle", `{"shafts": [{"down": 45}, §{"down": -45}, {"down": -45}]}`, []string{
 			`shafts[1]: 90 deg at "joint 1": want a working angle below 90 deg`,
@@ -170,10 +170,10 @@ func TestReadFaults(t *testing.T) {
 		}},
 
 		// Positions.
-		{"some positions", `{"shafts": [{}, {}, {}], "joints": [{"at": {"along": 0, "right": 0, "down": 0}}, §{}]}`, []string{
+		{"some positions", `{"shafts": [{"down": 0}, {}, {"down": 0}], "joints": [{"at": {"along": 0, "right": 0, "down": 0}}, §{}]}`, []string{
 			`joints[1].at: missing: want the position of every joint centre, or of none`,
 		}},
-		{"half a position", `{"shafts": [{}, {}], "joints": [{"at": §§{"along": 5}}]}`, []string{
+		{"half a position", `{"shafts": [{"down": 0}, {"down": 0}], "joints": [{"at": §§{"along": 5}}]}`, []string{
 			`joints[0].at.right: missing: want a number`,
 			`joints[0].at.down: missing: want a number`,
 		}},
@@ -183,11 +183,11 @@ func TestReadFaults(t *testing.T) {
 			`shafts[1].right: 0 deg: want none on a shaft between two joints with positions`,
 			`shafts[1].length: 900 mm: want none: the joint centres give it`,
 		}},
-		{"backwards", `{"units": "in", "shafts": [{}, {}, {}], "joints": [
+		{"backwards", `{"units": "in", "shafts": [{"down": 0}, {}, {"down": 0}], "joints": [
 			{"name": "front", "at": {"along": 40, "right": 0, "down": 0}}, §{"at": {"along": 40, "right": 5, "down": 0}}]}`, []string{
 			`joints[1]: 40 in along: want a joint centre further along than that of "front" at 40 in`,
 		}},
-		{"one joint centre on another", `{"shafts": [{}, {}, {}, {}], "joints": [{"at": {"along": 0, "right": 0, "down": 0}},
+		{"one joint centre on another", `{"shafts": [{"down": 0}, {}, {}, {"down": 0}], "joints": [{"at": {"along": 0, "right": 0, "down": 0}},
 			{"name": "near", "at": {"along": 0.001, "right": 0, "down": 0}}, §{"at": {"along": 0.0019, "right": 0, "down": 0}}]}`, []string{
 			`joints[2]: 0.0019 mm along: want a joint centre further along than that of "near" at 0.001 mm`,
 		}},
@@ -196,22 +196,22 @@ func TestReadFaults(t *testing.T) {
 		}},
 
 		// Road, limits, changes, poses.
-		{"road", `{"rpm": §2000, "shafts": [{}, {}], "road": §§{"speed_kmh": 90, "speed_mph": §55, "tyre": §"big", "rolling_radius": 330}}`, []string{
+		{"road", `{"rpm": §2000, "shafts": [{"down": 0}, {"down": 0}], "road": §§{"speed_kmh": 90, "speed_mph": §55, "tyre": §"big", "rolling_radius": 330}}`, []string{
 			`rpm: 2000 rpm: want rpm or a road speed, never both`,
 			`road.final_drive: missing: want a number`,
 			`road: tyre and rolling_radius: want one of them only`,
 			`road.speed_mph: 55 mph: want speed_kmh or speed_mph, never both`,
 			`road.tyre: "big": want a size such as "235/60R16"`,
 		}},
-		{"road without a tyre", `{"shafts": [{}, {}], "road": §{"final_drive": 3.7}}`, []string{
+		{"road without a tyre", `{"shafts": [{"down": 0}, {"down": 0}], "road": §{"final_drive": 3.7}}`, []string{
 			`road: no size of the tyre: want one of tyre, tyre_diameter and rolling_radius`,
 		}},
-		{"limits", `{"shafts": [{}, {}], "limits": {"nonuniformity": §0, "odd_joint_max_deg": §"none", "working_angle_min_deg": null, §"working_angle_mix_deg": 1}}`, []string{
+		{"limits", `{"shafts": [{"down": 0}, {"down": 0}], "limits": {"nonuniformity": §0, "odd_joint_max_deg": §"none", "working_angle_min_deg": null, §"working_angle_mix_deg": 1}}`, []string{
 			`limits.nonuniformity: 0: want a limit above 0 and at most 1e9`,
 			`limits.odd_joint_max_deg: "none": want a number, or null to switch the limit off`,
 			`limits.working_angle_mix_deg: unknown field: want "working_angle_min_deg", perhaps`,
 		}},
-		{"changes", `{"shafts": [{}, {}, {}, {"name": "axle"}], "adjust": [
+		{"changes", `{"shafts": [{"down": 0}, {"down": 0}, {"down": 0}, {"down": 0, "name": "axle"}], "adjust": [
 			{"change": "wedge", "on": §"shaft 1", "from": 3, "to": §-3, "step": 0.5},
 			{"change": "bearing-height", "on": §"joint 3", "from": 0, "to": 1, "step": §-1},
 			{"change": "clocking", "on": "shaft 2", "from": 0, "to": §400},
@@ -230,10 +230,10 @@ func TestReadFaults(t *testing.T) {
 			`adjust[6].from: missing: want a number`,
 			`adjust[6].to: missing: want a number`,
 		}},
-		{"change without a part", `{"shafts": [{}, {}], "adjust": [{"change": "bearing-height", "on": §"joint 1", "from": 0, "to": 9}]}`, []string{
+		{"change without a part", `{"shafts": [{"down": 0}, {"down": 0}], "adjust": [{"change": "bearing-height", "on": §"joint 1", "from": 0, "to": 9}]}`, []string{
 			`adjust[0].on: "joint 1": want no bearing-height: there is no joint between two others`,
 		}},
-		{"poses", `{"shafts": [{}, {}, {}], "poses": [
+		{"poses", `{"shafts": [{"down": 0}, {"down": 0}, {"down": 0}], "poses": [
 			{"name": "droop", "shafts": [{"name": §"shaft 9", "down": 3}, {"name": "shaft 1", "down": 1, "incline": §2}]},
 			{"name": §"droop", "shafts": [§{"down": 3}, {"name": "shaft 3", "down": §91}, {"name": §"shaft 3"}]},
 			{"name": "bump", "joints": [{"name": "joint 1", "at": §{"along": 0, "right": 0, "down": 0}}, §{"name": "joint 2"}, {"name": §"joint 7", "at": §{"along": 0, "right": 0, "down": 0}}]}]}`, []string{
@@ -248,13 +248,13 @@ func TestReadFaults(t *testing.T) {
 			`poses[2].joints[2].name: "joint 7": want one of "joint 1", "joint 2"`,
 			`poses[2].joints[2].at: a position: want none: the joints of the driveline have none`,
 		}},
-		{"geometry of poses", `{"shafts": [{}, {}, {"right": 60}], "poses": [
+		{"geometry of poses", `{"shafts": [{"down": 0}, {"down": 0}, {"down": 0, "right": 60}], "poses": [
 			{"name": "at an override", "shafts": [{"name": "shaft 1", "right": 89}, §{"name": "shaft 2", "right": -80}]},
 			§{"name": "elsewhere", "shafts": [{"name": "shaft 2", "right": -60}]}]}`, []string{
 			`poses[0].shafts[1]: 169 deg at "joint 1": want a working angle below 90 deg`,
 			`poses[1]: 120 deg at "joint 2": want a working angle below 90 deg`,
 		}},
-		{"positions of poses", `{"shafts": [{}, {}, {}], "joints": [
+		{"positions of poses", `{"shafts": [{"down": 0}, {}, {"down": 0}], "joints": [
 			{"at": {"along": 0, "right": 0, "down": 0}}, {"at": {"along": 900, "right": 0, "down": 0}}], "poses": [
 			{"name": "a", "joints": [{"name": "joint 1", "at": {"along": 800, "right": 0, "down": 0}}, §{"name": "joint 2", "at": {"along": 700, "right": 0, "down": 0}}]},
 			§{"name": "b", "joints": [{"name": "joint 1", "at": {"along": 1800, "right": 0, "down": 0}}]},

@@ -23,6 +23,11 @@ var (
 	headingRule     = rule{between(-90, 90), "deg", "a heading between -90 and 90 deg"}
 	phaseRule       = rule{within(-360, 360), "deg", "a phase from -360 to 360 deg"}
 	errorRule       = rule{within(0, 45), "deg", "a half-width from 0 to 45 deg"}
+	turnedRule      = rule{between(-90, 90), "deg", "an inclination between -90 and 90 deg"}
+	gaugeRule       = rule{within(0, 5), "deg", "a greatest error from 0 to 5 deg"}
+	resolutionRule  = rule{above(0, 5), "deg", "a step above 0 and at most 5 deg"}
+	torqueRule      = rule{above(0, 1e6), "N·m", "a torque above 0 and at most 1000000 N·m"}
+	poseRPMRule     = rule{within(0, MaxRPM), "rpm", fmt.Sprintf("a speed from 0 to %d rpm", MaxRPM)}
 	synchronousRule = rule{between(0, 90), "deg", "a bend between 0 and 90 deg"}
 	kmhRule         = rule{above(0, 1000), "km/h", "a speed above 0 and at most 1000 km/h"}
 	mphRule         = rule{above(0, 1000), "mph", "a speed above 0 and at most 1000 mph"}
@@ -38,6 +43,10 @@ func lengthRule(u Unit) rule {
 
 func positionRule(u Unit) rule {
 	return rule{within(-1e6, 1e6), string(u), "a position from -1000000 to 1000000 " + string(u)}
+}
+
+func bearingRule(u Unit) rule {
+	return rule{within(0, 1e6), string(u), "a distance from 0 to 1000000 " + string(u)}
 }
 
 func tapeRule(u Unit) rule {
@@ -58,7 +67,10 @@ func (s *Survey) format() object {
 		may("note", note{text{&s.Note, ""}}),
 		may("units", choice[Unit]{&s.Units, Millimetre, Units}),
 		may("rpm", number{&s.RPM, rpmRule}),
+		may("torque_nm", number{&s.TorqueNM, torqueRule}),
 		may("reading_error_deg", number{&s.ReadingErrorDeg, errorRule}),
+		may("gauge_error_deg", number{&s.GaugeErrorDeg, gaugeRule}),
+		may("gauge_resolution_deg", number{&s.GaugeResolutionDeg, resolutionRule}),
 		may("phase_error_deg", number{&s.PhaseErrorDeg, errorRule}),
 		may("tape_error", number{&s.TapeError, tapeRule(s.Units)}),
 		must("shafts", list[Shaft]{&s.Shafts, minShafts, maxShafts, s.shaftFormat}),
@@ -73,18 +85,21 @@ func (s *Survey) format() object {
 func (s *Survey) shaftFormat(i int, sh *Shaft) slot {
 	return slices.Concat(
 		object{may("name", text{&sh.Name, impliedShaft(i)})},
-		slopeFormat(&sh.DownDeg, &sh.InclineDeg, &sh.RightDeg),
+		s.directionFormat(&sh.Slope, &sh.Heading),
 		object{
 			may("length", number{&sh.Length, lengthRule(s.Units)}),
-			may("phase", number{&sh.PhaseDeg, phaseRule}),
+			may("bearing", maybe{&sh.Bearing, bearingRule(s.Units)}),
+			may("phase", readings{&sh.PhaseDeg, phaseRule}),
 		})
 }
 
-func slopeFormat(down, incline, right *Readings) object {
+func (s *Survey) directionFormat(sl *Slope, h *Heading) object {
 	return object{
-		may("down", readings{down, slopeRule}),
-		may("incline", readings{incline, slopeRule}),
-		may("right", readings{right, headingRule}),
+		may("down", method{ByDown, &sl.By, readings{&sl.Deg, slopeRule}}),
+		may("incline", method{ByIncline, &sl.By, readings{&sl.Deg, slopeRule}}),
+		may("turned", method{ByTurned, &sl.By, readings{&sl.Deg, turnedRule}}),
+		may("right", method{ByRight, &h.By, readings{&h.Values, headingRule}}),
+		may("offset", method{ByOffset, &h.By, readings{&h.Values, positionRule(s.Units)}}),
 	}
 }
 
@@ -94,7 +109,7 @@ func (s *Survey) jointFormat(i int, j *Joint) slot {
 		may("kind", choice[kinematics.Kind]{&j.Kind, kinematics.Cardan, kinematics.Kinds}),
 		may("synchronous_deg", number{&j.SynchronousDeg, synchronousRule}),
 		may("at", optional[Point]{&j.At, s.pointFormat}),
-		may("companion", text{&j.Companion, ""}),
+		may("companion", names{&j.Companions}),
 	}
 }
 
@@ -139,15 +154,18 @@ func (s *Survey) changeFormat(_ int, c *Change) slot {
 func (s *Survey) poseFormat(_ int, p *Pose) slot {
 	return object{
 		must("name", text{&p.Name, ""}),
-		may("shafts", list[PoseShaft]{&p.Shafts, 1, maxShafts, poseShaftFormat}),
+		may("kind", choice[PoseKind]{&p.Kind, "", PoseKinds}),
+		may("rpm", maybe{&p.RPM, poseRPMRule}),
+		may("limits", p.Limits.format()),
+		may("shafts", list[PoseShaft]{&p.Shafts, 1, maxShafts, s.poseShaftFormat}),
 		may("joints", list[PoseJoint]{&p.Joints, 1, maxShafts - 1, s.poseJointFormat}),
 	}
 }
 
-func poseShaftFormat(_ int, sh *PoseShaft) slot {
+func (s *Survey) poseShaftFormat(_ int, sh *PoseShaft) slot {
 	return slices.Concat(
 		object{must("name", text{&sh.Name, ""})},
-		slopeFormat(&sh.DownDeg, &sh.InclineDeg, &sh.RightDeg))
+		s.directionFormat(&sh.Slope, &sh.Heading))
 }
 
 func (s *Survey) poseJointFormat(_ int, j *PoseJoint) slot {

@@ -85,24 +85,37 @@ func TestValidIsDriveline(t *testing.T) {
 	angles := []float64{0, 5, 45, -45, 1e-300, 89.999, math.Nextafter(90, 0), math.Nextafter(-90, 0)}
 	lengths := []float64{0, 1e-3, 1, 1.001, 1e6, -1e6, 5e-324}
 	pick := func(from []float64) float64 { return from[random.IntN(len(from))] }
-	maybe := func() survey.Readings {
-		if random.IntN(2) == 0 {
-			return nil
+	slope := func() survey.Slope {
+		switch a, b := pick(angles), pick(angles); random.IntN(7) {
+		case 0:
+			return survey.Slope{}
+		case 1, 2:
+			return survey.Incline(a)
+		case 3:
+			return survey.Turned(a, b)
+		default:
+			return survey.Down(a)
 		}
-		return survey.Readings{pick(angles)}
+	}
+	heading := func() survey.Heading {
+		switch random.IntN(4) {
+		case 0:
+			return survey.Heading{}
+		case 1:
+			return survey.Offset(pick(lengths))
+		default:
+			return survey.Right(pick(angles))
+		}
 	}
 	valid := 0
 	for range 20_000 {
 		s := &survey.Survey{Shafts: make([]survey.Shaft, 2+random.IntN(2))}
 		positioned := random.IntN(2) == 0
 		for i := range s.Shafts {
-			if positioned && 0 < i && i < len(s.Shafts)-1 {
+			if positioned && 0 < i && i < len(s.Shafts)-1 && random.IntN(10) > 0 {
 				continue
 			}
-			s.Shafts[i] = survey.Shaft{DownDeg: maybe(), RightDeg: maybe()}
-			if random.IntN(2) == 0 {
-				s.Shafts[i].DownDeg, s.Shafts[i].InclineDeg = nil, s.Shafts[i].DownDeg
-			}
+			s.Shafts[i] = survey.Shaft{Slope: slope(), Heading: heading(), Length: pick(lengths)}
 		}
 		for range s.Shafts[1:] {
 			if positioned {
@@ -111,7 +124,7 @@ func TestValidIsDriveline(t *testing.T) {
 			}
 		}
 		s.Poses = []survey.Pose{{Name: "posed", Shafts: []survey.PoseShaft{
-			{Name: "shaft 1", InclineDeg: maybe(), RightDeg: maybe()},
+			{Name: "shaft 1", Slope: slope(), Heading: heading()},
 		}}}
 		if s.Validate() == nil {
 			valid++

@@ -32,10 +32,6 @@ func (s *Survey) Complete() *Survey {
 // Driveline returns the exact model of the driveline, in radians, from the means
 // of repeated readings. It fails only for a Survey that Validate refuses.
 func (s *Survey) Driveline() (*kinematics.Driveline, error) {
-	shafts := make([]kinematics.Shaft, len(s.Shafts))
-	for i, axis := range s.Axes() {
-		shafts[i] = kinematics.Shaft{Axis: axis, Phase: s.Shafts[i].PhaseDeg * kinematics.Degree}
-	}
 	var joints []kinematics.Joint // nil: Cardan joints throughout
 	for _, j := range s.Joints {
 		joints = append(joints, kinematics.Joint{
@@ -43,7 +39,15 @@ func (s *Survey) Driveline() (*kinematics.Driveline, error) {
 			Synchronous: j.SynchronousDeg * kinematics.Degree,
 		})
 	}
-	return kinematics.New(shafts, joints)
+	return kinematics.New(s.AppendShafts(nil), joints)
+}
+
+// AppendShafts appends the shafts of the exact model to dst.
+func (s *Survey) AppendShafts(dst []kinematics.Shaft) []kinematics.Shaft {
+	for i, sh := range s.Shafts {
+		dst = append(dst, kinematics.Shaft{Axis: s.axis(i), Phase: sh.PhaseDeg.Mean() * kinematics.Degree})
+	}
+	return dst
 }
 
 // Axes returns the direction of every shaft along the power flow, of any length,
@@ -52,13 +56,17 @@ func (s *Survey) Driveline() (*kinematics.Driveline, error) {
 // slope and heading.
 func (s *Survey) Axes() []r3.Vec {
 	axes := make([]r3.Vec, len(s.Shafts))
-	for i, sh := range s.Shafts {
-		axes[i] = sh.axis()
-		if s.Positioned() && s.between(i) {
-			axes[i] = s.Joints[i].At.from(*s.Joints[i-1].At)
-		}
+	for i := range axes {
+		axes[i] = s.axis(i)
 	}
 	return axes
+}
+
+func (s *Survey) axis(i int) r3.Vec {
+	if s.between(i) && s.Positioned() {
+		return s.Joints[i].At.from(*s.Joints[i-1].At)
+	}
+	return s.Shafts[i].Axis()
 }
 
 // Lengths returns the length of every shaft in Units: as given or, between two
@@ -83,14 +91,6 @@ func (s *Survey) Positioned() bool {
 
 // between reports whether shaft i lies between two joints.
 func (s *Survey) between(i int) bool { return 0 < i && i < len(s.Shafts)-1 }
-
-func (sh Shaft) axis() r3.Vec {
-	right := sh.RightDeg.Mean() * kinematics.Degree
-	if sh.InclineDeg != nil {
-		return kinematics.AxisFromIncline(sh.InclineDeg.Mean()*kinematics.Degree, right)
-	}
-	return kinematics.AxisFromSlopes(sh.DownDeg.Mean()*kinematics.Degree, right)
-}
 
 // from returns the way from q to p in the frame of package kinematics, whose ŷ
 // is to the left and ẑ up.

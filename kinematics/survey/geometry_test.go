@@ -29,31 +29,31 @@ func TestAxes(t *testing.T) {
 		{
 			name: "slopes", // x̂ level along the flow, ŷ left, ẑ up: down and right are negative
 			shafts: []survey.Shaft{
-				{},
-				{DownDeg: survey.Readings{45}},
-				{RightDeg: survey.Readings{44, 46}},
-				{},
-				{DownDeg: survey.Readings{-45}, RightDeg: survey.Readings{-45}},
+				{Slope: survey.Down(0)},
+				{Slope: survey.Down(45)},
+				{Slope: survey.Down(0), Heading: survey.Right(44, 46)},
+				{Slope: survey.Turned(3, -3)},
+				{Slope: survey.Down(-45), Heading: survey.Right(-45)},
 			},
 			want: []r3.Vec{{X: 1}, {X: 1, Z: -1}, {X: 1, Y: -1}, {X: 1}, {X: 1, Y: 1, Z: 1}},
 		},
 		{
 			name: "incline", // of the space diagonal of a cube: tan = 1/√2
 			shafts: []survey.Shaft{
-				{InclineDeg: survey.Readings{math.Atan(math.Sqrt2/2) / kinematics.Degree}, RightDeg: survey.Readings{45}},
-				{},
+				{Slope: survey.Incline(math.Atan(math.Sqrt2/2) / kinematics.Degree), Heading: survey.Right(45)},
+				{Slope: survey.Incline(0)},
 			},
 			want: []r3.Vec{{X: 1, Y: -1, Z: -1}, {X: 1}},
 		},
 		{
 			name:   "positions",
-			shafts: []survey.Shaft{{DownDeg: survey.Readings{45}}, {}, {}, {RightDeg: survey.Readings{45}}},
+			shafts: []survey.Shaft{{Slope: survey.Down(45)}, {}, {}, {Slope: survey.Down(0), Heading: survey.Right(45)}},
 			joints: []survey.Joint{at(10, 20, 30), at(13, 22, 31), at(18, 20, 25)},
 			want:   []r3.Vec{{X: 1, Z: -1}, {X: 3, Y: -2, Z: -1}, {X: 5, Y: 2, Z: 6}, {X: 1, Y: -1}},
 		},
 		{
 			name:   "positions say nothing about the ends",
-			shafts: []survey.Shaft{{DownDeg: survey.Readings{45}}, {}},
+			shafts: []survey.Shaft{{Slope: survey.Down(45)}, {Slope: survey.Down(0)}},
 			joints: []survey.Joint{at(1, 2, 3)},
 			want:   []r3.Vec{{X: 1, Z: -1}, {X: 1}},
 		},
@@ -99,7 +99,7 @@ func TestDriveline(t *testing.T) {
 
 func TestLengths(t *testing.T) {
 	t.Parallel()
-	if got, want := slopes().Lengths(), []float64{680, 940, 1e-3, 0}; !reflect.DeepEqual(got, want) {
+	if got, want := slopes().Lengths(), []float64{680, 940, 1e-3, 240}; !reflect.DeepEqual(got, want) {
 		t.Errorf("got %v, want %v", got, want)
 	}
 	s := positions()
@@ -132,9 +132,11 @@ func TestIn(t *testing.T) {
 	base := slopes()
 	laden := base.In(base.Poses[1])
 	want := base.Complete()
-	want.Poses = nil
-	want.Shafts[0].DownDeg, want.Shafts[0].InclineDeg = nil, survey.Readings{2}
-	want.Shafts[3].DownDeg, want.Shafts[3].RightDeg = survey.Readings{1, 2}, survey.Readings{0.5}
+	want.Poses, want.RPM = nil, 0
+	want.Limits.Set = survey.SetSlowHeavy
+	want.Limits.Off = []string{survey.LimitOddJointMax, survey.LimitOddJointMin, survey.LimitSpeedAngle}
+	want.Shafts[0].Slope = survey.Incline(2)
+	want.Shafts[3].Slope, want.Shafts[3].Heading = survey.Down(1, 2), survey.Right(0.5)
 	if !reflect.DeepEqual(laden, want) {
 		t.Errorf("got\n%+v\nwant\n%+v", laden, want)
 	}

@@ -3,11 +3,17 @@ package survey
 import "slices"
 
 // In returns the driveline in a pose: the Survey with the overrides of the pose
-// and without other poses. Shafts and joints that it does not have are passed
-// over; Validate reports them.
+// and without other poses. The speed of a pose goes before that of the Survey and
+// of its road; a pose that stands still has no speed. Single limits of the pose go
+// before those of the Survey, and all before the set, which may be another. Shafts
+// and joints that the Survey does not have are passed over; Validate reports them.
 func (s *Survey) In(pose Pose) *Survey {
 	c := s.Complete()
 	c.Poses = nil
+	if pose.RPM != nil {
+		c.SetRPM(*pose.RPM)
+	}
+	c.Limits = s.Limits.with(pose.Limits)
 	for _, over := range pose.Shafts {
 		if i := c.ShaftIndex(over.Name); i >= 0 {
 			c.Shafts[i] = c.Shafts[i].in(over)
@@ -23,11 +29,11 @@ func (s *Survey) In(pose Pose) *Survey {
 }
 
 func (sh Shaft) in(over PoseShaft) Shaft {
-	if over.DownDeg != nil || over.InclineDeg != nil {
-		sh.DownDeg, sh.InclineDeg = over.DownDeg, over.InclineDeg
+	if over.Slope.Entered() {
+		sh.Slope = over.Slope
 	}
-	if over.RightDeg != nil {
-		sh.RightDeg = over.RightDeg
+	if over.Heading.Entered() {
+		sh.Heading = over.Heading
 	}
 	return sh
 }
@@ -50,9 +56,8 @@ func (s *Survey) checkPose(a *audit, path string, pose Pose) {
 		shafts = append(shafts, over.Name)
 		at := element(list, k)
 		checkKnown(a, member(at, "name"), over.Name, s.shaftNames())
-		checkSlope(a, at, over.DownDeg, over.InclineDeg)
 		if s.Positioned() && s.between(s.ShaftIndex(over.Name)) {
-			checkNoSlopes(a, at, over.DownDeg, over.InclineDeg, over.RightDeg)
+			checkNoDirection(a, at, over.Slope, over.Heading)
 		}
 	}
 	checkUnique(a, list, shafts)

@@ -14,7 +14,7 @@ import (
 
 func TestReadReturnsTypedFaults(t *testing.T) {
 	t.Parallel()
-	_, err := survey.Read("drive.json", strings.NewReader("{\"rpm\": -1,\n\"shafts\": [{\"down\": 95}, {}]}"))
+	_, err := survey.Read("drive.json", strings.NewReader("{\"rpm\": -1,\n\"shafts\": [{\"down\": 95}, {\"down\": 0}]}"))
 	want := survey.Faults{
 		{"drive.json", 1, 9, "rpm", "-1 rpm", "a speed above 0 and at most 100000 rpm"},
 		{"drive.json", 2, 21, "shafts[0].down", "95 deg", "a slope between -90 and 90 deg"},
@@ -51,7 +51,7 @@ func TestReadFails(t *testing.T) {
 
 func TestReadSize(t *testing.T) {
 	t.Parallel()
-	const file = `{"shafts": [{}, {}]}`
+	const file = `{"shafts": [{"down": 0}, {"down": 0}]}`
 	for _, test := range []struct {
 		name string
 		size int
@@ -72,10 +72,10 @@ func TestReadSize(t *testing.T) {
 
 func TestReadByteOrderMark(t *testing.T) {
 	t.Parallel()
-	if _, err := survey.Read("drive.json", strings.NewReader("\ufeff{\"shafts\": [{}, {}]}")); err != nil {
+	if _, err := survey.Read("drive.json", strings.NewReader("\ufeff{\"shafts\": [{\"down\": 0}, {\"down\": 0}]}")); err != nil {
 		t.Error(err)
 	}
-	_, err := survey.Read("drive.json", strings.NewReader("\ufeff{\"rpm\": 0, \"shafts\": [{}, {}]}"))
+	_, err := survey.Read("drive.json", strings.NewReader("\ufeff{\"rpm\": 0, \"shafts\": [{\"down\": 0}, {\"down\": 0}]}"))
 	if fault, ok := errors.AsType[*survey.Fault](err); !ok || fault.Column != 9 {
 		t.Errorf("got %v, want column 9: a byte order mark is no character", err)
 	}
@@ -84,7 +84,7 @@ func TestReadByteOrderMark(t *testing.T) {
 // A file that is nothing like a driveline does not flood the screen.
 func TestReadManyFaults(t *testing.T) {
 	t.Parallel()
-	file := `{"shafts": [{}, {}], ` + strings.Repeat(`"x": 0, `, 5000) + `"y": 0}`
+	file := `{"shafts": [{"down": 0}, {"down": 0}], ` + strings.Repeat(`"x": 0, `, 5000) + `"y": 0}`
 	_, err := survey.Read("drive.json", strings.NewReader(file))
 	if faults, ok := errors.AsType[survey.Faults](err); !ok || len(faults) != 2 {
 		t.Errorf("got %d faults for one unknown name many times and another, want 2", len(faults))
@@ -98,13 +98,13 @@ func TestReadManyFaults(t *testing.T) {
 
 func TestReadFillsIn(t *testing.T) {
 	t.Parallel()
-	s, err := survey.Read("drive.json", strings.NewReader(`{"$schema": "x", "shafts": [{"down": 0}, {"name": "b"}, {}], "limits": {"odd_joint_max_deg": null}}`))
+	s, err := survey.Read("drive.json", strings.NewReader(`{"$schema": "x", "shafts": [{"down": 0}, {"down": 0, "name": "b"}, {"down": 0}], "limits": {"odd_joint_max_deg": null}}`))
 	if err != nil {
 		t.Fatal(err)
 	}
 	want := &survey.Survey{
 		Units:  survey.Millimetre,
-		Shafts: []survey.Shaft{{Name: "shaft 1", DownDeg: survey.Readings{0}}, {Name: "b"}, {Name: "shaft 3"}},
+		Shafts: []survey.Shaft{{Name: "shaft 1", Slope: survey.Down(0)}, {Name: "b", Slope: survey.Down(0)}, {Name: "shaft 3", Slope: survey.Down(0)}},
 		Joints: []survey.Joint{{Name: "joint 1", Kind: "cardan"}, {Name: "joint 2", Kind: "cardan"}},
 		Limits: survey.Limits{Off: []string{survey.LimitOddJointMax}},
 	}

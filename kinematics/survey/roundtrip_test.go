@@ -17,12 +17,12 @@ import (
 func slopes() *survey.Survey {
 	return &survey.Survey{
 		Name: "Everything by slopes", Note: "first line <&>\n\tsecond line, ½°",
-		RPM: 2800.5, ReadingErrorDeg: 0.1, PhaseErrorDeg: 1, TapeError: 2,
+		RPM: 2800.5, TorqueNM: 1200, ReadingErrorDeg: 0.1, GaugeErrorDeg: 0.2, GaugeResolutionDeg: 0.05, PhaseErrorDeg: 1, TapeError: 2,
 		Shafts: []survey.Shaft{
-			{Name: "output", DownDeg: survey.Readings{3.4}, Length: 680},
-			{Name: "front", InclineDeg: survey.Readings{3.8, 3.7, 3.75}, RightDeg: survey.Readings{-1.2}, Length: 940, PhaseDeg: -30},
-			{DownDeg: survey.Readings{0}, Length: 1e-3},
-			{Name: "pinion"},
+			{Name: "output", Slope: survey.Down(3.4), Length: 680},
+			{Name: "front", Slope: survey.Incline(3.8, 3.7, 3.75), Heading: survey.Right(-1.2), Length: 940, Bearing: new(0.0), PhaseDeg: survey.Readings{-30}},
+			{Slope: survey.Down(0), Length: 1e-3},
+			{Name: "pinion", Slope: survey.Turned(2.25, 2), Heading: survey.Offset(-3), Length: 240},
 		},
 		Joints: []survey.Joint{
 			{Name: "odd", Kind: kinematics.ConstantVelocity},
@@ -43,9 +43,9 @@ func slopes() *survey.Survey {
 		},
 		Poses: []survey.Pose{
 			{Name: "as measured"},
-			{Name: "laden", Shafts: []survey.PoseShaft{
-				{Name: "output", InclineDeg: survey.Readings{2}},
-				{Name: "pinion", DownDeg: survey.Readings{1, 2}, RightDeg: survey.Readings{0.5}},
+			{Name: "laden", Kind: survey.Load, RPM: new(0.0), Limits: survey.Limits{Set: survey.SetSlowHeavy, Off: []string{survey.LimitOddJointMin}}, Shafts: []survey.PoseShaft{
+				{Name: "output", Slope: survey.Incline(2)},
+				{Name: "pinion", Slope: survey.Down(1, 2), Heading: survey.Right(0.5)},
 			}},
 		},
 	}
@@ -54,9 +54,9 @@ func slopes() *survey.Survey {
 func positions() *survey.Survey {
 	return &survey.Survey{
 		Units: survey.Inch, TapeError: 0.125,
-		Shafts: make([]survey.Shaft, 3),
+		Shafts: []survey.Shaft{{Slope: survey.Down(0)}, {}, {Slope: survey.Down(0)}},
 		Joints: []survey.Joint{
-			{At: &survey.Point{Along: 0, Right: -19.5, Down: 6.25}, Companion: "joint 2"},
+			{At: &survey.Point{Along: 0, Right: -19.5, Down: 6.25}, Companions: []string{"joint 2"}},
 			{At: &survey.Point{Along: 38.25, Right: -18.75, Down: 17.5}},
 		},
 		Road: &survey.Road{SpeedMPH: 65, Tyre: "LT285/70R17", FinalDrive: 4.1},
@@ -66,8 +66,17 @@ func positions() *survey.Survey {
 	}
 }
 
+// level are shafts that lie level and straight along.
+func level(n int) []survey.Shaft {
+	shafts := make([]survey.Shaft, n)
+	for i := range shafts {
+		shafts[i].Slope = survey.Down(0)
+	}
+	return shafts
+}
+
 func onRoad(road survey.Road) *survey.Survey {
-	return &survey.Survey{Shafts: make([]survey.Shaft, 2), Road: &road}
+	return &survey.Survey{Shafts: level(2), Road: &road}
 }
 
 func TestRoundTrip(t *testing.T) {
@@ -77,7 +86,7 @@ func TestRoundTrip(t *testing.T) {
 		name   string
 		survey *survey.Survey
 	}{
-		{"least", &survey.Survey{Shafts: make([]survey.Shaft, 2)}},
+		{"least", &survey.Survey{Shafts: level(2)}},
 		{"slopes", slopes()},
 		{"positions", positions()},
 		{"speed in km/h", onRoad(survey.Road{SpeedKMH: 90, RollingRadius: 330, FinalDrive: 1})},
@@ -180,7 +189,7 @@ func nthNumber(s *survey.Survey, n int) (number reflect.Value, name string) {
 
 func TestValidate(t *testing.T) {
 	t.Parallel()
-	two := func() *survey.Survey { return &survey.Survey{Shafts: make([]survey.Shaft, 2)} }
+	two := func() *survey.Survey { return &survey.Survey{Shafts: level(2)} }
 	for _, test := range []struct {
 		name   string
 		change func(s *survey.Survey)
@@ -189,13 +198,13 @@ func TestValidate(t *testing.T) {
 		{"nothing wrong", func(*survey.Survey) {}, ""},
 		{"no shafts", func(s *survey.Survey) { s.Shafts = nil }, "shafts: 0 entries: want 2 to 64"},
 		{"several", func(s *survey.Survey) {
-			s.Shafts[0].DownDeg = survey.Readings{95}
+			s.Shafts[0].Slope = survey.Down(95)
 			s.Shafts[1].Length = -1
 		}, "shafts[0].down: 95 deg: want a slope between -90 and 90 deg\n" +
 			"shafts[1].length: -1 mm: want a length above 0 and at most 1000000 mm"},
-		{"repeated reading", func(s *survey.Survey) { s.Shafts[0].RightDeg = survey.Readings{1, -90} },
+		{"repeated reading", func(s *survey.Survey) { s.Shafts[0].Heading = survey.Right(1, -90) },
 			"shafts[0].right[1]: -90 deg: want a heading between -90 and 90 deg"},
-		{"empty readings", func(s *survey.Survey) { s.Shafts[0].DownDeg = survey.Readings{} },
+		{"empty readings", func(s *survey.Survey) { s.Shafts[0].Slope.Deg = survey.Readings{} },
 			"shafts[0].down: 0 entries: want 1 to 100"},
 		{"unit", func(s *survey.Survey) { s.Units = "ft" }, `units: "ft": want one of "mm", "in"`},
 		{"text that is not UTF-8", func(s *survey.Survey) { s.Name = "\xff" },

@@ -168,9 +168,13 @@ type dropped struct{ note }
 
 func (s dropped) check(*audit, string) {}
 
-// plain reports whether a terminal and a file can take s as it is.
+// plain reports whether a terminal, a page and a file can take s as it is: without
+// control characters, and without those that turn the direction of all that
+// follows (Bidi_Control of the embedding, override and isolate kinds).
 func plain(s string) bool {
-	return utf8.ValidString(s) && !strings.ContainsFunc(s, unicode.IsControl)
+	return utf8.ValidString(s) && !strings.ContainsFunc(s, func(r rune) bool {
+		return unicode.IsControl(r) || '\u202a' <= r && r <= '\u202e' || '\u2066' <= r && r <= '\u2069'
+	})
 }
 
 // choice is a JSON string out of a list.
@@ -243,4 +247,94 @@ func (s limit) node() *node {
 		return numberOf(v)
 	}
 	return &node{kind: literalNode, text: "null"}
+}
+
+// maybe is a number that may be left out where 0 is a value.
+type maybe struct {
+	dst  **float64
+	rule rule
+}
+
+func (s maybe) want() string { return number{}.want() }
+func (s maybe) blank() bool  { return *s.dst == nil }
+func (s maybe) node() *node  { return numberOf(**s.dst) }
+
+func (s maybe) read(a *audit, path string, n *node) bool {
+	*s.dst = new(float64)
+	return number{*s.dst, s.rule}.read(a, path, n)
+}
+
+func (s maybe) check(a *audit, path string) { s.rule.check(a, path, **s.dst) }
+
+// method is readings by one of several methods, of which a file gives one.
+type method struct {
+	by   Method
+	dst  *Method
+	vals readings
+}
+
+func (s method) want() string {
+	if s.by == ByTurned {
+		return "a list of two readings"
+	}
+	return s.vals.want()
+}
+func (s method) blank() bool { return *s.dst != s.by }
+func (s method) node() *node { return s.vals.node() }
+
+func (s method) read(a *audit, path string, n *node) bool {
+	if s.by == ByTurned && n.kind != listNode {
+		return false
+	}
+	if *s.dst != "" {
+		a.report(path, "given beside "+string(*s.dst), fmt.Sprintf("%s or %s, never both", *s.dst, s.by))
+		return true
+	}
+	*s.dst = s.by
+	return s.vals.read(a, path, n)
+}
+
+func (s method) check(a *audit, path string) {
+	if s.by == ByTurned && len(*s.vals.dst) != 2 {
+		a.report(path, counted(len(*s.vals.dst), "reading", "readings"), "2, the second with the gauge turned end for end")
+		return
+	}
+	if *s.dst == s.by {
+		s.vals.check(a, path)
+	}
+}
+
+// names is one name or a list of them.
+type names struct{ dst *[]string }
+
+func (s names) want() string { return "a name or a list of names" }
+func (s names) blank() bool  { return len(*s.dst) == 0 }
+func (s names) node() *node {
+	if len(*s.dst) == 1 {
+		return textOf((*s.dst)[0])
+	}
+	return s.list().node()
+}
+
+func (s names) read(a *audit, path string, n *node) bool {
+	switch n.kind {
+	case textNode:
+		*s.dst = make([]string, 1)
+		return text{&(*s.dst)[0], ""}.read(a, path, n)
+	case listNode:
+		return s.list().read(a, path, n)
+	}
+	return false
+}
+
+func (s names) check(a *audit, path string) {
+	if len(*s.dst) == 1 && !a.given(element(path, 0)) {
+		text{&(*s.dst)[0], ""}.check(a, path)
+		return
+	}
+	s.list().check(a, path)
+}
+
+func (s names) list() list[string] {
+	return list[string]{s.dst, 1, maxShafts - 2, func(_ int, v *string) slot { return text{v, ""} }}
 }

@@ -1,6 +1,12 @@
 package survey
 
-import "halfturn/kinematics"
+import (
+	"cmp"
+	"maps"
+	"slices"
+
+	"halfturn/kinematics"
+)
 
 // Survey is a driveline as measured, in the units of its file: degrees, rpm and
 // millimetres or inches. It is the border of the program; inside, everything is
@@ -9,15 +15,19 @@ import "halfturn/kinematics"
 // Survey values from Read are valid and complete. One built in code may leave
 // out what a file may leave out; Complete fills that in and Validate checks it.
 type Survey struct {
-	Name  string
-	Note  string  // free text, may have several lines
-	RPM   float64 // speed of the first shaft, rev/min; 0: not given
-	Units Unit    // of every length and position; "" is Millimetre
+	Name     string
+	Note     string  // free text, may have several lines
+	Units    Unit    // of every length and position; "" is Millimetre
+	RPM      float64 // speed of the first shaft, rev/min; 0: not given
+	TorqueNM float64 // torque on the first shaft, N·m; 0: not given
 
 	// Half-widths of rectangular distributions; 0: none given.
-	ReadingErrorDeg float64 // of one reading of a slope or heading
+	ReadingErrorDeg float64 // of placing the gauge once, for a slope or a heading
+	GaugeErrorDeg   float64 // of the gauge's own zero, the same in every reading of it
 	PhaseErrorDeg   float64 // of a phase
-	TapeError       float64 // of one coordinate of a joint centre
+	TapeError       float64 // of one coordinate of a joint centre, or of an offset
+	// GaugeResolutionDeg is the least step that the gauge shows; 0: not given.
+	GaugeResolutionDeg float64
 
 	Shafts []Shaft // along the power flow, at least two
 	Joints []Joint // one fewer; empty: Cardan joints throughout
@@ -53,39 +63,23 @@ func (u Unit) Millimetres(v float64) float64 {
 // inch is one inch in millimetres, exact by definition.
 const inch = 25.4
 
-// Readings are repeated readings of one angle in degrees; nil: not given.
-type Readings []float64
-
-// Mean returns the mean of the readings in degrees, 0 for none.
-func (r Readings) Mean() float64 {
-	if len(r) == 0 {
-		return 0
-	}
-	sum := 0.0
-	for _, v := range r {
-		sum += v
-	}
-	return sum / float64(len(r))
-}
-
 // Shaft is one straight shaft of the driveline.
 type Shaft struct {
-	Name string // "" is "shaft 1", "shaft 2" …
-
-	// Slope, positive where the shaft falls toward its driven end: DownDeg in the
-	// side-view projection or InclineDeg as an inclinometer laid along the shaft
-	// reads it, never both; level when both are nil.
-	DownDeg, InclineDeg Readings
-	// RightDeg is the top-view heading, positive where the shaft drifts to the right.
-	RightDeg Readings
-
+	Name    string // "" is "shaft 1", "shaft 2" …
+	Slope   Slope
+	Heading Heading // not entered: straight along
+	// PhaseDeg is how far the driven-end yoke ears are turned, clockwise, from the
+	// driving-end ears; not entered: in phase. Only a shaft between two joints has
+	// one.
+	PhaseDeg Readings
 	// Length is the distance between the joint centres; on the first shaft from
 	// the pivot of the engine mounts to the first joint, on the last from the last
-	// joint to the centre line of the axle. 0: not given; needed by corrections only.
+	// joint to the centre line of the axle. 0: not given; needed by corrections,
+	// by loads and beside an offset.
 	Length float64
-	// PhaseDeg is how far the driven-end yoke ears are turned, clockwise, from the
-	// driving-end ears. Only a shaft between two joints has one.
-	PhaseDeg float64
+	// Bearing is the distance of a centre bearing from the driving-end joint, nil
+	// for none. Only a shaft between two joints has one.
+	Bearing *float64
 }
 
 // Joint connects two neighbouring shafts.
@@ -98,9 +92,9 @@ type Joint struct {
 	// At is the joint centre. Either every joint has one, and the shafts between
 	// two joints take their direction from it, or none has.
 	At *Point
-	// Companion names the joint that is meant to cancel this one; "": found from
-	// the chain.
-	Companion string
+	// Companions names the joints that are meant to cancel with this one: one for
+	// a pair, several for a group; none: found from the chain. See Groups.
+	Companions []string
 }
 
 // Point is a position seen from any fixed origin, along the power flow, in Units.
@@ -124,6 +118,26 @@ type Limits struct {
 	Off    []string           // limits switched off (null in a file), in the order of LimitNames
 }
 
+// with returns the limits with those of over before them.
+func (l Limits) with(over Limits) Limits {
+	merged := Limits{Set: cmp.Or(over.Set, l.Set), Values: maps.Clone(over.Values)}
+	for name, v := range l.Values {
+		if _, set := over.Values[name]; !set && !slices.Contains(over.Off, name) {
+			if merged.Values == nil {
+				merged.Values = make(map[string]float64)
+			}
+			merged.Values[name] = v
+		}
+	}
+	for _, name := range LimitNames {
+		_, set := merged.Values[name]
+		if !set && (slices.Contains(l.Off, name) || slices.Contains(over.Off, name)) {
+			merged.Off = append(merged.Off, name)
+		}
+	}
+	return merged
+}
+
 // Change is one thing that can be altered on the vehicle, and how far.
 type Change struct {
 	Change string // one of Changes, which say what it does, where and in which unit
@@ -133,19 +147,36 @@ type Change struct {
 	Step     float64 // steps from From on; 0: any value
 }
 
-// Pose is the driveline at another ride height: what is measured anew there.
-// Everything else is as in the Survey.
+// Pose is the driveline at another ride height, or at work: what is measured anew
+// there. Everything else is as in the Survey.
 type Pose struct {
 	Name   string
+	Kind   PoseKind // "": not said
+	RPM    *float64 // speed of the first shaft there, 0: it stands still; nil: as in the Survey
+	Limits Limits   // override those of the Survey
 	Shafts []PoseShaft
 	Joints []PoseJoint
 }
 
-// PoseShaft overrides the slope (DownDeg or InclineDeg) and the heading of the
-// shaft of that name, each where it is given.
+// PoseKind says which limits a pose must keep.
+type PoseKind string
+
+// The kinds of poses.
+const (
+	Cruise PoseKind = "cruise" // where it is driven for hours: all limits
+	Load   PoseKind = "load"   // under power or braking: accelerations and greatest angles
+	Travel PoseKind = "travel" // droop, bump, a tight turn: greatest angles
+)
+
+// PoseKinds lists every kind of pose.
+var PoseKinds = []PoseKind{Cruise, Load, Travel}
+
+// PoseShaft overrides the slope and the heading of the shaft of that name, each
+// where it is entered.
 type PoseShaft struct {
-	Name                          string
-	DownDeg, InclineDeg, RightDeg Readings
+	Name    string
+	Slope   Slope
+	Heading Heading
 }
 
 // PoseJoint overrides the position of the joint of that name.

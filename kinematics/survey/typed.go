@@ -17,9 +17,9 @@ type Sense struct{ Positive, Negative []string }
 
 // The senses of what is measured; each list begins with the word that is printed.
 var (
-	Slope   = Sense{[]string{"down"}, []string{"up"}}
-	Heading = Sense{[]string{"right"}, []string{"left"}}
-	Turn    = Sense{[]string{"clockwise"}, []string{"anticlockwise", "counterclockwise"}}
+	SlopeSense   = Sense{[]string{"down"}, []string{"up"}}
+	HeadingSense = Sense{[]string{"right"}, []string{"left"}}
+	TurnSense    = Sense{[]string{"clockwise"}, []string{"anticlockwise", "counterclockwise"}}
 )
 
 // String returns the words as a message gives them: "up" or "down".

@@ -13,29 +13,29 @@ func TestParseAngle(t *testing.T) {
 		sense Sense
 		want  float64
 	}{
-		{"3.9", Slope, 3.9},
-		{"3,9", Slope, 3.9},
-		{" 3.9 ", Slope, 3.9},
-		{"+3.9", Slope, 3.9},
-		{"-3.9", Slope, -3.9},
-		{"−3.9", Slope, -3.9}, // U+2212, as programs set it
-		{"–3,9", Slope, -3.9}, // U+2013, as telephones put it
-		{"3.9°", Slope, 3.9},
-		{"3.9 º", Slope, 3.9},
-		{"3.9 deg", Slope, 3.9},
-		{"3.9 degrees down", Slope, 3.9},
-		{"2.8 up", Slope, -2.8},
-		{"2,8° UP", Slope, -2.8},
-		{"2.8up", Slope, -2.8},
-		{"2.8 down", Slope, 2.8},
-		{"2 left", Heading, -2},
-		{"2 right", Heading, 2},
-		{"18 anticlockwise", Turn, -18},
-		{"18° counterclockwise", Turn, -18},
-		{"18 clockwise", Turn, 18},
-		{"0 up", Slope, 0},
-		{".5", Slope, 0.5},
-		{"1e1", Slope, 10},
+		{"3.9", SlopeSense, 3.9},
+		{"3,9", SlopeSense, 3.9},
+		{" 3.9 ", SlopeSense, 3.9},
+		{"+3.9", SlopeSense, 3.9},
+		{"-3.9", SlopeSense, -3.9},
+		{"−3.9", SlopeSense, -3.9}, // U+2212, as programs set it
+		{"–3,9", SlopeSense, -3.9}, // U+2013, as telephones put it
+		{"3.9°", SlopeSense, 3.9},
+		{"3.9 º", SlopeSense, 3.9},
+		{"3.9 deg", SlopeSense, 3.9},
+		{"3.9 degrees down", SlopeSense, 3.9},
+		{"2.8 up", SlopeSense, -2.8},
+		{"2,8° UP", SlopeSense, -2.8},
+		{"2.8up", SlopeSense, -2.8},
+		{"2.8 down", SlopeSense, 2.8},
+		{"2 left", HeadingSense, -2},
+		{"2 right", HeadingSense, 2},
+		{"18 anticlockwise", TurnSense, -18},
+		{"18° counterclockwise", TurnSense, -18},
+		{"18 clockwise", TurnSense, 18},
+		{"0 up", SlopeSense, 0},
+		{".5", SlopeSense, 0.5},
+		{"1e1", SlopeSense, 10},
 	} {
 		got, err := ParseAngle(test.text, test.sense)
 		if err != nil || got != test.want || math.Signbit(got) != math.Signbit(test.want) {
@@ -62,7 +62,7 @@ func TestParseAngleRefuses(t *testing.T) {
 		{"3.9 %", "want degrees"},
 		{"3.9 °°", "want degrees"},
 	} {
-		if got, err := ParseAngle(test.text, Slope); err == nil || !strings.Contains(err.Error(), test.want) {
+		if got, err := ParseAngle(test.text, SlopeSense); err == nil || !strings.Contains(err.Error(), test.want) {
 			t.Errorf("%q: got %v and error %v, want an error with %q", test.text, got, err, test.want)
 		}
 	}
@@ -75,11 +75,11 @@ func TestParseLengthAndNumber(t *testing.T) {
 		read func(string) (float64, error)
 		want float64 // NaN: refused
 	}{
-		{"12 mm left", func(s string) (float64, error) { return ParseLength(s, Millimetre, Heading) }, -12},
-		{"12,5", func(s string) (float64, error) { return ParseLength(s, Millimetre, Heading) }, 12.5},
-		{"0.5 in right", func(s string) (float64, error) { return ParseLength(s, Inch, Heading) }, 0.5},
-		{`0.5"`, func(s string) (float64, error) { return ParseLength(s, Inch, Heading) }, 0.5},
-		{"12 in", func(s string) (float64, error) { return ParseLength(s, Millimetre, Heading) }, math.NaN()},
+		{"12 mm left", func(s string) (float64, error) { return ParseLength(s, Millimetre, HeadingSense) }, -12},
+		{"12,5", func(s string) (float64, error) { return ParseLength(s, Millimetre, HeadingSense) }, 12.5},
+		{"0.5 in right", func(s string) (float64, error) { return ParseLength(s, Inch, HeadingSense) }, 0.5},
+		{`0.5"`, func(s string) (float64, error) { return ParseLength(s, Inch, HeadingSense) }, 0.5},
+		{"12 in", func(s string) (float64, error) { return ParseLength(s, Millimetre, HeadingSense) }, math.NaN()},
 		{"2800", func(s string) (float64, error) { return ParseNumber(s, "rpm") }, 2800},
 		{"2800 rpm", func(s string) (float64, error) { return ParseNumber(s, "rpm") }, 2800},
 		{"33,3", func(s string) (float64, error) { return ParseNumber(s) }, 33.3},
@@ -98,7 +98,7 @@ func FuzzParseAngle(f *testing.F) {
 		f.Add(text)
 	}
 	f.Fuzz(func(t *testing.T, text string) {
-		if v, err := ParseAngle(text, Slope); err == nil && (math.IsNaN(v) || math.IsInf(v, 0)) {
+		if v, err := ParseAngle(text, SlopeSense); err == nil && (math.IsNaN(v) || math.IsInf(v, 0)) {
 			t.Errorf("%q is read as %v", text, v)
 		}
 	})

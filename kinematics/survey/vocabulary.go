@@ -14,28 +14,38 @@ var SetNames = []string{SetRoadStrict, SetMachinery, SetSlowHeavy}
 const (
 	LimitCompanionDifference = "companion_difference_deg"
 	LimitOddJointMax         = "odd_joint_max_deg"
+	LimitOddJointMin         = "odd_joint_min_deg"
+	LimitLoneJointMax        = "lone_joint_max_deg" // Cardan joint behind one of another kind
 	LimitWorkingAngleMin     = "working_angle_min_deg"
 	LimitWorkingAngleMax     = "working_angle_max_deg"
+	LimitConstantVelocityMax = "constant_velocity_max_deg"
+	LimitDoubleCardanMax     = "double_cardan_max_deg"
 	LimitResidualAccel       = "residual_accel_rad_s2"      // last shaft
 	LimitInertiaDriveAccel   = "inertia_drive_accel_rad_s2" // intermediate shafts, driving
 	LimitInertiaCoastAccel   = "inertia_coast_accel_rad_s2" // intermediate shafts, coasting
 	LimitEquivalentAngle     = "equivalent_angle_deg"
 	LimitNonuniformity       = "nonuniformity"
 	LimitSpeedAngle          = "speed_angle_rpm_deg"
+	LimitBearingSwing        = "bearing_swing_n"
 )
 
 // LimitNames lists every limit, in the order in which they are written.
 var LimitNames = []string{
 	LimitCompanionDifference,
 	LimitOddJointMax,
+	LimitOddJointMin,
+	LimitLoneJointMax,
 	LimitWorkingAngleMin,
 	LimitWorkingAngleMax,
+	LimitConstantVelocityMax,
+	LimitDoubleCardanMax,
 	LimitResidualAccel,
 	LimitInertiaDriveAccel,
 	LimitInertiaCoastAccel,
 	LimitEquivalentAngle,
 	LimitNonuniformity,
 	LimitSpeedAngle,
+	LimitBearingSwing,
 }
 
 // OnlyLimits returns limits of which nothing is left but the given ones, by names

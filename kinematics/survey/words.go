@@ -56,3 +56,12 @@ func oneOf[T ~string](among []T) string {
 	}
 	return "one of " + strings.Join(words, ", ")
 }
+
+// listed prints names.
+func listed(names []string) string {
+	words := make([]string, len(names))
+	for i, name := range names {
+		words[i] = quoted(name)
+	}
+	return strings.Join(words, ", ")
+}

@@ -140,7 +140,7 @@ func (f *Findings) Document() Document {
 			DownDeg:    down / kinematics.Degree,
 			RightDeg:   right / kinematics.Degree,
 			InclineDeg: kinematics.Incline(axis) / kinematics.Degree,
-			PhaseDeg:   shaft.PhaseDeg,
+			PhaseDeg:   shaft.PhaseDeg.Mean(),
 		})
 		doc.Motion = append(doc.Motion, newMotionDocument(shaft.Name, speed, a.Driving[k], a.Orders[k]))
 		doc.Coasting = append(doc.Coasting, coastingDocument{

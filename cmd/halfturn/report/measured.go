@@ -8,7 +8,6 @@ import (
 
 	"halfturn/cmd/halfturn/findings"
 	"halfturn/kinematics/adjust"
-	"halfturn/kinematics/limits"
 	"halfturn/kinematics/survey"
 )
 
@@ -49,7 +48,7 @@ func measuredGeneral(sv *survey.Survey) [][2]string {
 		{"Speed of the first shaft", enteredSpeed(sv)},
 		{"Error of a reading of slope or heading", enteredError(sv.ReadingErrorDeg, "°")},
 	}
-	if sv.PhaseErrorDeg > 0 || slices.ContainsFunc(sv.Shafts, func(s survey.Shaft) bool { return s.PhaseDeg != 0 }) {
+	if sv.PhaseErrorDeg > 0 || slices.ContainsFunc(sv.Shafts, func(s survey.Shaft) bool { return s.PhaseDeg.Mean() != 0 }) {
 		t = append(t, [2]string{"Error of a phase", enteredError(sv.PhaseErrorDeg, "°")})
 	}
 	if sv.Positioned() {
@@ -60,7 +59,7 @@ func measuredGeneral(sv *survey.Survey) [][2]string {
 
 // enteredSpeed words the speed, with the road where it comes from there.
 func enteredSpeed(sv *survey.Survey) string {
-	rpm := limits.RPM(sv)
+	rpm := sv.ShaftRPM()
 	text := "not given"
 	if rpm > 0 {
 		text = fmt.Sprintf("%.0f rev/min", rpm)
@@ -98,17 +97,40 @@ func enteredError(v float64, unit string) string {
 	return "±" + entered(v) + unit
 }
 
+// wordsBy says how a direction was measured.
+var wordsBy = map[survey.Method]string{
+	survey.ByDown:    "down",
+	survey.ByIncline: "down by inclinometer",
+	survey.ByTurned:  "down, turned end for end",
+	survey.ByRight:   "right",
+	survey.ByOffset:  "right by tape",
+}
+
 func measuredShafts(sv *survey.Survey) findings.Table {
 	t := findings.Table{
-		Head:  []string{"shaft", "down", "down by inclinometer", "right", "phase", "length, " + string(sv.Units)},
+		Head: []string{"shaft", wordsBy[survey.ByDown], wordsBy[survey.ByIncline], wordsBy[survey.ByTurned],
+			wordsBy[survey.ByRight], wordsBy[survey.ByOffset] + ", " + string(sv.Units), "phase", "length, " + string(sv.Units)},
 		Names: []int{0},
 	}
 	for i, s := range sv.Shafts {
 		phase := ""
 		if 0 < i && i < len(sv.Shafts)-1 {
-			phase = entered(s.PhaseDeg) + "°"
+			phase = entered(s.PhaseDeg.Mean()) + "°"
 		}
-		t.Add(s.Name, enteredReadings(s.DownDeg), enteredReadings(s.InclineDeg), enteredReadings(s.RightDeg), phase, given(s.Length))
+		slope := func(by survey.Method) string {
+			if s.Slope.By != by {
+				return ""
+			}
+			return enteredReadings(s.Slope.Deg, "°")
+		}
+		heading := func(by survey.Method, unit string) string {
+			if s.Heading.By != by {
+				return ""
+			}
+			return enteredReadings(s.Heading.Values, unit)
+		}
+		t.Add(s.Name, slope(survey.ByDown), slope(survey.ByIncline), slope(survey.ByTurned),
+			heading(survey.ByRight, "°"), heading(survey.ByOffset, ""), phase, given(s.Length))
 	}
 	return t.Used()
 }
@@ -127,7 +149,7 @@ func measuredJoints(sv *survey.Survey) findings.Table {
 		if j.At != nil {
 			at = [3]string{entered(j.At.Along), entered(j.At.Right), entered(j.At.Down)}
 		}
-		t.Add(j.Name, exact, j.Companion, at[0], at[1], at[2])
+		t.Add(j.Name, exact, strings.Join(j.Companions, ", "), at[0], at[1], at[2])
 	}
 	return t.Used()
 }
@@ -136,13 +158,15 @@ func measuredJoints(sv *survey.Survey) findings.Table {
 func measuredAnew(sv *survey.Survey, pose survey.Pose) string {
 	var parts []string
 	for _, s := range pose.Shafts {
-		for _, r := range []struct {
-			what     string
-			readings survey.Readings
-		}{{"down", s.DownDeg}, {"down by inclinometer", s.InclineDeg}, {"right", s.RightDeg}} {
-			if r.readings != nil {
-				parts = append(parts, fmt.Sprintf("%s %s %s", s.Name, r.what, enteredReadings(r.readings)))
+		if s.Slope.Entered() {
+			parts = append(parts, fmt.Sprintf("%s %s %s", s.Name, wordsBy[s.Slope.By], enteredReadings(s.Slope.Deg, "°")))
+		}
+		if s.Heading.Entered() {
+			unit := "°"
+			if s.Heading.By == survey.ByOffset {
+				unit = " " + string(sv.Units)
 			}
+			parts = append(parts, fmt.Sprintf("%s %s %s", s.Name, wordsBy[s.Heading.By], enteredReadings(s.Heading.Values, unit)))
 		}
 	}
 	for _, j := range pose.Joints {
@@ -152,15 +176,15 @@ func measuredAnew(sv *survey.Survey, pose survey.Pose) string {
 	return strings.Join(parts, "; ")
 }
 
-// enteredReadings prints readings of an angle and, of several, their mean.
-func enteredReadings(r survey.Readings) string {
+// enteredReadings prints readings and, of several, their mean.
+func enteredReadings(r survey.Readings, unit string) string {
 	var list []string
 	for _, v := range r {
-		list = append(list, entered(v)+"°")
+		list = append(list, entered(v)+unit)
 	}
 	text := strings.Join(list, ", ")
 	if len(r) > 1 {
-		text += fmt.Sprintf(" (mean %.2f°)", r.Mean())
+		text += fmt.Sprintf(" (mean %.2f%s)", r.Mean(), unit)
 	}
 	return text
 }

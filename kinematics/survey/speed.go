@@ -1,10 +1,9 @@
-package limits
+package survey
 
 import (
 	"math"
 
 	"halfturn/kinematics"
-	"halfturn/kinematics/survey"
 )
 
 // RollingFactor is the effective radius of a rolling tyre over half its nominal
@@ -17,6 +16,12 @@ const RollingFactor = 0.97
 // RollingSpread is how far RollingFactor may be off either way.
 const RollingSpread = 0.01
 
+// MilesPerHour is one mile an hour in km/h, exact by definition.
+const MilesPerHour = 1.609344
+
+// kmh is one kilometre an hour in m/s.
+const kmh = 1 / 3.6
+
 // Gearing ties the speed of the shafts to the road.
 type Gearing struct {
 	Radius     float64 // effective radius of the rolling tyre, m
@@ -26,15 +31,8 @@ type Gearing struct {
 	Spread float64
 }
 
-// kmh is one kilometre an hour in m/s.
-const kmh = 1 / 3.6
-
-// milesPerHour is one mile an hour in km/h, exact by definition.
-const milesPerHour = 1.609344
-
-// GearingOf returns the gearing of a valid driveline, nil where its file has no
-// road.
-func GearingOf(s *survey.Survey) *Gearing {
+// Gearing returns the gearing of a valid driveline, nil where it has no road.
+func (s *Survey) Gearing() *Gearing {
 	r := s.Road
 	if r == nil {
 		return nil
@@ -46,7 +44,7 @@ func GearingOf(s *survey.Survey) *Gearing {
 	case r.TyreDiameter > 0:
 		g.Radius = RollingFactor / 2 * s.Units.Millimetres(r.TyreDiameter) / 1000
 	default:
-		diameter, _ := survey.TyreDiameter(r.Tyre) // known: the file is valid
+		diameter, _ := TyreDiameter(r.Tyre) // known: the file is valid
 		g.Radius = RollingFactor / 2 * diameter / 1000
 	}
 	return g
@@ -68,15 +66,26 @@ func (g *Gearing) KMH(rpm float64) float64 {
 	return rpm * kinematics.RPM / g.FinalDrive * g.Radius / kmh
 }
 
-// RPM returns the speed of the first shaft in rpm: as given or from the road
-// speed; 0 where the file has neither.
-func RPM(s *survey.Survey) float64 {
+// ShaftRPM returns the speed of the first shaft in rpm: as given or from the road
+// speed; 0 where the driveline has neither.
+func (s *Survey) ShaftRPM() float64 {
 	if s.RPM > 0 {
 		return s.RPM
 	}
-	g := GearingOf(s)
+	g := s.Gearing()
 	if g == nil {
 		return 0
 	}
-	return g.RPM(s.Road.SpeedKMH + milesPerHour*s.Road.SpeedMPH) // one of them is 0
+	return g.RPM(s.Road.SpeedKMH + MilesPerHour*s.Road.SpeedMPH) // one of them is 0
+}
+
+// SetRPM gives the driveline this speed, in rpm, instead of its own and of that of
+// its road.
+func (s *Survey) SetRPM(rpm float64) {
+	s.RPM = rpm
+	if s.Road != nil {
+		road := *s.Road // others may share it
+		road.SpeedKMH, road.SpeedMPH = 0, 0
+		s.Road = &road
+	}
 }
