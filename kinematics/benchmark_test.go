@@ -3,6 +3,7 @@ package kinematics_test
 import (
 	"fmt"
 	"math"
+	"math/rand/v2"
 	"testing"
 
 	"halfturn/kinematics"
@@ -96,6 +97,22 @@ func BenchmarkCheck(b *testing.B) {
 			shafts := uneven(joints)
 			for b.Loop() {
 				mustNew(b, shafts, nil).Analyse()
+			}
+		})
+	}
+}
+
+// BenchmarkBearingSwing times what torque does to the centre bearings.
+func BenchmarkBearingSwing(b *testing.B) {
+	for _, joints := range benchmarkedJoints[1:] {
+		b.Run(fmt.Sprintf("joints=%d", joints), func(b *testing.B) {
+			d := mustNew(b, uneven(joints), nil)
+			supports, _ := supported(rand.New(rand.NewPCG(1, 1)), joints+1)
+			b.ReportAllocs()
+			for b.Loop() {
+				if _, err := d.BearingSwing(1, supports); err != nil {
+					b.Fatal(err)
+				}
 			}
 		})
 	}

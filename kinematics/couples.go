@@ -53,21 +53,24 @@ func (d *Driveline) Couples(torque float64) Couples {
 		c.Torques = append(c.Torques, straight.times(scale).wave())
 	}
 	for k := range d.joints {
-		driving, driven := d.couples(k)
 		c.Joints = append(c.Joints, JointCouple{
-			Driving: d.load(k, driving.times(scale)),
-			Driven:  d.load(k+1, driven.times(scale)),
+			Driving: d.load(k, d.drivingCouple(k).times(scale)),
+			Driven:  d.load(k+1, d.drivenCouple(k).times(scale)),
 		})
 	}
 	return c
 }
 
-// couples returns the couple of joint k across its driving shaft and across its
-// driven shaft for a torque of 1 on the first shaft.
-func (d *Driveline) couples(k int) (driving, driven harmonic) {
-	couple := d.rules[k].couple
-	before := d.chainTurns[k].then(d.phaseTurns[k])
-	return couple(d.bends[k], before).times(-1), couple(d.bends[k], d.chainTurns[k+1])
+// drivingCouple returns the couple of joint k across its driving shaft for a torque of
+// 1 on the first shaft.
+func (d *Driveline) drivingCouple(k int) harmonic {
+	ears := d.chainTurns[k].then(d.phaseTurns[k])
+	return d.rules[k].couple(d.bends[k], ears).times(-1)
+}
+
+// drivenCouple is drivingCouple across the driven shaft.
+func (d *Driveline) drivenCouple(k int) harmonic {
+	return d.rules[k].couple(d.bends[k], d.chainTurns[k+1])
 }
 
 // torque returns the torque T of the shaft whose ears t carries, and T·e^{2jα} with

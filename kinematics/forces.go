@@ -170,9 +170,8 @@ func (d *Driveline) jointForces(dst []Load, torque float64, supports []Support, 
 // coupleAcross returns the couple across shaft k: what the joint before it brings
 // less what the joint behind it takes away.
 func (d *Driveline) coupleAcross(k int, torque float64) Load {
-	_, brought := d.couples(k - 1)
-	taken, _ := d.couples(k)
-	return d.load(k, brought.plus(taken.times(-1)).times(complex(torque, 0)))
+	couple := d.drivenCouple(k - 1).plus(d.drivingCouple(k).times(-1))
+	return d.load(k, couple.times(complex(torque, 0)))
 }
 
 // balance is that of a shaft along the unit vector axis about its bearing, which is

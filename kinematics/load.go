@@ -69,7 +69,7 @@ func (l Load) Peak() float64 {
 		sin, cos := math.Sincos(2 * theta)
 		return r3.Dot(l.At(theta), r3.Sub(r3.Scale(cos, l.Sin), r3.Scale(sin, l.Cos)))
 	}
-	peak := r3.Norm(l.At(0))
+	peak := r3.Norm(l.At(0)) // where the turn closes, rounding can hide one
 	for i := range positions {
 		low, high := float64(i)*step, float64(i+1)*step
 		if slope(low) < 0 || slope(high) > 0 {
