@@ -27,6 +27,7 @@ func commands() []command {
 		demoCommand(),
 		checkCommand(),
 		adjustCommand(),
+		liveCommand(),
 		reportCommand(),
 		plotCommand(),
 		motionCommand(),

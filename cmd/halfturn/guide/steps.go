@@ -1,0 +1,133 @@
+package guide
+
+import "fmt"
+
+// Shape is what the steps of a driveline depend on.
+type Shape struct {
+	Shafts []string // their names
+	Unit   string   // of lengths
+}
+
+// Shape returns the shape of the arrangement.
+func (a Arrangement) Shape() Shape { return Shape{a.Shafts, "mm"} }
+
+// Steps returns what is read of a driveline, in the order of the power flow.
+func (s Shape) Steps() []Step {
+	var steps []Step
+	for k := range s.Shafts {
+		steps = append(steps, s.slope(k))
+		if s.between(k) {
+			steps = append(steps, s.length(k), s.sideways(k), s.phase(k))
+		}
+	}
+	return append(steps, s.speed(), s.gauge(), s.name())
+}
+
+// between reports whether shaft k stands between two joints.
+func (s Shape) between(k int) bool { return 0 < k && k < len(s.Shafts)-1 }
+
+func (s Shape) slope(k int) Step {
+	name := s.Shafts[k]
+	step := Step{
+		ID: fmt.Sprintf("shaft-%d-slope", k), Title: "Slope of the " + name,
+		Place: Place{Slope, k},
+		Fields: []Field{
+			{Path: fmt.Sprintf("shafts.%d.incline", k), Label: "gauge reads", Unit: "°", Words: fallsRises},
+			{Path: fmt.Sprintf("shafts.%d.turned", k), Label: "gauge turned end for end reads", Unit: "°", Words: fallsRises, Once: "Read once more, the gauge turned end for end"},
+		},
+	}
+	switch {
+	case s.between(k):
+		step.Where = "Lay the gauge along the tube, where it is clean and straight."
+	case k == 0:
+		step.Where = "Lay the gauge on a flat of the housing that runs along the output shaft, or stand it upright on the face of the output flange, which reads the same number."
+	default:
+		step.Where = "Lay the gauge on a flat of the housing that runs along the pinion shaft, or stand it upright on the face of the pinion flange, which reads the same number."
+	}
+	step.Notes = []Note{
+		{"Which way does it slope?", "Go by the end that the power leaves by. On a flange face the top leans toward the driven end where the shaft falls toward it."},
+		{"The gauge shows 87 instead of 3?", "It counts from upright. Enter what is missing to 90: 3."},
+		{"The floor slopes?", "No matter, as long as the vehicle stays where it is for all readings."},
+		{"Why turn the gauge?", "At the same place, read from the same side: the mean counts, and half the difference is the gauge's own zero, not your error."},
+	}
+	return step
+}
+
+func (s Shape) length(k int) Step {
+	return Step{
+		ID: fmt.Sprintf("shaft-%d-length", k), Title: "Length of the " + s.Shafts[k],
+		Where: "Tape from the centre of the cross at one end to the centre of the cross at the other.",
+		Place: Place{Length, k},
+		Fields: []Field{{
+			Path: fmt.Sprintf("shafts.%d.length", k), Label: "length", Unit: s.Unit,
+		}},
+		Skipped: "No length: the angles are judged, but shims and moved bearings cannot be worked out, and no run sideways by tape.",
+	}
+}
+
+func (s Shape) sideways(k int) Step {
+	return Step{
+		ID: fmt.Sprintf("shaft-%d-sideways", k), Title: "Run sideways of the " + s.Shafts[k],
+		Where: "Drop a plumb line from the centre of the joint at either end to the floor. Tape from each mark across to one straight line along the vehicle. The difference is the run sideways.",
+		Notes: []Note{
+			{"Right or left?", "As seen looking from the engine to the axle: where does the end lie that the power leaves by?"},
+		},
+		Place: Place{Sideways, k},
+		Fields: []Field{{
+			Path: fmt.Sprintf("shafts.%d.offset", k), Label: "driven end stands", Unit: s.Unit, Words: rightLeft,
+		}},
+		Skipped: "Taken to run straight ahead.",
+	}
+}
+
+func (s Shape) phase(k int) Step {
+	return Step{
+		ID: fmt.Sprintf("shaft-%d-phase", k), Title: "Yokes of the " + s.Shafts[k],
+		Where: "Look along the shaft: how do the ears of its two yokes stand to each other?",
+		Notes: []Note{
+			{"Neither in line nor square?", "Lay the gauge across the ears at the driving end, then at the driven end, the shaft unmoved. Enter the difference, clockwise as seen from the driving end."},
+		},
+		Place: Place{Phase, k},
+		Fields: []Field{{
+			Path: fmt.Sprintf("shafts.%d.phase", k), Label: "ears turned by", Unit: "°", Words: clockwise,
+			Choices: []Word{{"in line", "0"}, {"a quarter turn out", "90"}},
+		}},
+		Skipped: "Taken to be in line (in phase).",
+	}
+}
+
+func (s Shape) speed() Step {
+	return Step{
+		ID: "speed", Title: "Speed",
+		Where: "How fast does the first shaft turn where it shakes, or at cruising speed?",
+		Notes: []Note{{"Only the road speed is known?", "Enter it with the size of the tyre and the ratio of the axle instead."}},
+		Fields: []Field{
+			{Path: "rpm", Label: "first shaft", Unit: "rev/min"},
+			{Path: "road.speed_kmh", Label: "or road speed", Unit: "km/h"},
+			{Path: "road.tyre", Label: "tyre, such as 235/60R16", Text: true},
+			{Path: "road.final_drive", Label: "ratio of the axle"},
+		},
+		Skipped: "No speed: the angles are judged, the shake that is left is not.",
+	}
+}
+
+func (s Shape) gauge() Step {
+	return Step{
+		ID: "gauge", Title: "How close the gauge reads",
+		Where: "By how much may one placing of the gauge be off, either way? Lay it on the same place a few times and see.",
+		Fields: []Field{{
+			Path: "reading_error_deg", Label: "a reading is off by at most", Unit: "°",
+			Choices: []Word{{"digital gauge", "0.1"}, {"telephone", "0.3"}, {"dial or bubble", "0.5"}}, // common practice, no source
+		}},
+		Skipped: "Readings are taken as exact, so that nothing is called too close.",
+	}
+}
+
+func (s Shape) name() Step {
+	return Step{
+		ID: "name", Title: "Name",
+		Where:   "What is this driveline to be called in its file and report?",
+		Fields:  []Field{{Path: "name", Label: "vehicle", Text: true}},
+		Skipped: "It stays without a name.",
+	}
+}

@@ -1,0 +1,105 @@
+package live
+
+import (
+	"context"
+	"time"
+
+	"gonum.org/v1/plot/vg"
+
+	"halfturn/cmd/halfturn/findings"
+	"halfturn/plotting"
+)
+
+// Figure is one that the page can show.
+type Figure struct {
+	Name, Shows string // as of plot --figure
+	Of          int    // how many drivelines it is of
+}
+
+// ranges are what the panels of a figure show.
+type ranges [][4]float64
+
+// movingBudget is for how long figures are drawn while a slider moves; those that
+// are not drawn by then may lag until it rests.
+const movingBudget = 25 * time.Millisecond
+
+// draw draws the figures that are wanted. shown is the driveline, behind the one
+// that it is compared with if there is one.
+func (s *server) draw(ctx context.Context, a *answer, req *request, shown []*findings.Findings) error {
+	began := time.Now()
+	for _, name := range req.Figures {
+		if req.Moving && time.Since(began) > movingBudget {
+			return nil
+		}
+		f, ok := s.config.figureNamed(name)
+		if !ok || f.Of > len(shown) {
+			continue
+		}
+		figure, err := s.config.Draw(name, shown[len(shown)-f.Of:])
+		if err == nil {
+			restack(figure, req)
+			a.Figures[name], err = fragment(figure, name)
+		}
+		if err != nil { // such as names too long for a narrow figure
+			a.Figures[name] = refusal(err)
+		}
+		if err := ctx.Err(); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+func (c Config) figureNamed(name string) (Figure, bool) {
+	for _, f := range c.Figures {
+		if f.Name == name {
+			return f, true
+		}
+	}
+	return Figure{}, false
+}
+
+// A CSS pixel is 1/96 inch, a point 1/72.
+const pixel vg.Length = 72.0 / 96
+
+// restack gives a figure the size that suits the page, in letters that keep their
+// size: panels that stand side by side stand below each other where that is narrow.
+func restack(f *plotting.Figure, req *request) {
+	const (
+		narrow = 44 // em for two panels side by side
+		row    = 15 // em of height for a row of panels, labels included
+	)
+	width := req.Width / req.Text
+	if width < narrow {
+		var rows []plotting.Row
+		for _, r := range f.Rows {
+			for _, p := range r.Panels {
+				rows = append(rows, plotting.Row{Panels: []*plotting.Panel{p}, Height: r.Height})
+			}
+		}
+		f.Rows = rows
+		if f.Legend == plotting.LegendRight {
+			f.Legend = plotting.LegendBottom
+		}
+	}
+	height := 4.0 // em
+	for _, r := range f.Rows {
+		square := r.Panels[0].Equal && !r.Panels[0].Bare
+		switch {
+		case square && width < narrow:
+			height += width + 8
+		case square:
+			height += 34
+		default:
+			height += row
+		}
+	}
+	height *= req.Text
+	if req.Height > 0 { // a screenful, which says itself what there is to see
+		height, f.Caption = max(min(height, req.Height), 20*req.Text), ""
+	}
+	f.Size = plotting.Size{
+		Width: vg.Length(req.Width) * pixel, Height: vg.Length(height) * pixel,
+		Text: vg.Length(req.Text) * pixel, Border: 2,
+	}
+}

@@ -1,0 +1,51 @@
+package live
+
+import (
+	"bytes"
+	"html/template"
+	"strings"
+
+	"halfturn/plotting"
+)
+
+// fragment returns a figure as SVG to stand within a page: without what a file has
+// in front, without styles within it, with ids that no other fragment has, and
+// without its title, which the page has as text; readers that speak are told it.
+func fragment(f *plotting.Figure, prefix string) (string, error) {
+	title := f.Title
+	f.Title, f.Subtitle = "", ""
+	image, err := plotting.Encode(f, plotting.SVG, plotting.Options{})
+	if err != nil {
+		return "", err
+	}
+	svg := string(image[bytes.Index(image, []byte("<svg ")):])
+	svg = strings.Replace(svg, `aria-label=""`, `aria-label="`+template.HTMLEscapeString(title)+`"`, 1)
+	svg = strings.NewReplacer(` id="`, ` id="`+prefix+`-`, `="#`, `="#`+prefix+`-`, `url(#`, `url(#`+prefix+`-`).Replace(svg)
+	return plainStyles(svg), nil
+}
+
+// plainStyles turns style attributes into presentation attributes, which a page may
+// hold that allows no styles within it.
+func plainStyles(svg string) string {
+	var b strings.Builder
+	b.Grow(len(svg) + len(svg)/8)
+	for {
+		before, rest, found := strings.Cut(svg, `style="`)
+		b.WriteString(before)
+		if !found {
+			return b.String()
+		}
+		style, rest, _ := strings.Cut(rest, `"`)
+		for _, property := range strings.Split(style, ";") {
+			if name, value, ok := strings.Cut(property, ":"); ok {
+				b.WriteString(strings.TrimSpace(name) + `="` + strings.TrimSpace(value) + `" `)
+			}
+		}
+		svg = rest
+	}
+}
+
+// refusal stands where a figure would, for one that cannot be drawn.
+func refusal(err error) string {
+	return `<p class="refused">` + template.HTMLEscapeString(err.Error()) + `</p>`
+}

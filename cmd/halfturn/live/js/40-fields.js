@@ -1,0 +1,147 @@
+// The fields: texts, sliders, choices.
+
+// placeInputs puts the fields of a way on the page and what is entered into them.
+function placeInputs(html) {
+	const focused = document.activeElement?.id;
+	$('#inputs').innerHTML = html;
+	for (const field of $$('[data-field]')) fillField(field, textOf(field.dataset.field));
+	for (const choice of $$('[data-choice]')) choice.value = textOf(choice.dataset.choice);
+	for (const slider of $$('[data-slide]')) {
+		const reading = mean(at(state.file, slider.dataset.slide));
+		if (reading !== undefined) slider.dataset.base = reading;
+	}
+	if (focused) document.getElementById(focused)?.focus();
+	if (way() === 'measure') openStep(Math.min(current, steps().length - 1), false);
+}
+
+// fillField parts a text for a field that has buttons for its direction.
+function fillField(field, text) {
+	const words = wordsOf(field);
+	if (words.length) {
+		const word = words.find(w => text.endsWith(' ' + w.value));
+		const negative = text.startsWith('-');
+		if (word) text = text.slice(0, -word.value.length - 1);
+		else if (negative) text = text.slice(1);
+		const pick = word ?? (text === '' ? undefined : words[negative ? 1 : 0]);
+		for (const w of words) w.checked = w === pick;
+	}
+	field.value = text;
+}
+
+const wordsOf = field => $$('input[type="radio"]', field.closest('.reading') ?? field);
+
+// read returns what a field says, its direction included.
+function read(field) {
+	const text = field.value.trim();
+	const word = wordsOf(field).find(w => w.checked);
+	return word && text !== '' ? `${text} ${word.value}` : text;
+}
+
+const tidy = v => Number(v.toFixed(4));
+
+const mean = value => Array.isArray(value) ? tidy(value.reduce((a, b) => a + b, 0) / value.length) : value;
+
+// fitSliders sets every slider to what is entered. Those of the bench reach to both
+// sides of a reading: that of the file, or the one that was typed last.
+function fitSliders(file) {
+	for (const slider of $$('[data-slide]')) {
+		const value = mean(at(file, slider.dataset.slide)) ?? 0;
+		const {from, to, base = value} = slider.dataset;
+		if (held && slider === document.activeElement) continue;
+		let middle = 'around' in slider.dataset ? Number(base) : 0;
+		if (value < middle + Number(from) || value > middle + Number(to)) middle = 'around' in slider.dataset ? value : 0;
+		if ('around' in slider.dataset) slider.dataset.base = middle;
+		slider.min = Math.min(tidy(middle + Number(from)), value);
+		slider.max = Math.max(tidy(middle + Number(to)), value);
+		slider.value = value;
+		slider.setAttribute('aria-valuetext', String(value));
+	}
+}
+
+// slide moves an angle to a value of its slider.
+function slide(slider, value) {
+	const text = String(tidy(value));
+	slider.setAttribute('aria-valuetext', text);
+	$(`[data-field="${slider.dataset.slide}"]`).value = text;
+	enter(slider.dataset.slide, text);
+}
+
+function nudge(button) {
+	const slider = $('[data-slide]', button.parentElement);
+	const value = tidy(Number(slider.value) + Number(button.dataset.nudge) * Number(slider.step));
+	remember();
+	if (value > Number(slider.max)) slider.max = value;
+	if (value < Number(slider.min)) slider.min = value;
+	slider.value = value;
+	slide(slider, value);
+}
+
+const inputs = $('#inputs');
+let armed = false; // the next change begins something to undo
+
+inputs.addEventListener('submit', event => event.preventDefault());
+inputs.addEventListener('focusin', () => { armed = true; });
+inputs.addEventListener('change', () => { armed = true; });
+inputs.addEventListener('input', event => {
+	const target = event.target;
+	if (armed) remember();
+	armed = false;
+	if (target.matches('[data-slide]')) slide(target, Number(target.value));
+	else if (target.matches('[data-choice]')) choose(target);
+	else {
+		const field = target.matches('[data-field]') ? target : $('[data-field]', target.closest('.reading'));
+		const slider = $('[data-slide]', field.parentElement);
+		if (slider) delete slider.dataset.base;
+		enter(field.dataset.field, read(field));
+	}
+});
+inputs.addEventListener('pointerdown', event => {
+	if (!event.target.matches('[data-slide]')) return;
+	held = armed = true;
+});
+for (const end of ['pointerup', 'pointercancel']) addEventListener(end, () => { if (held) rest(); });
+inputs.addEventListener('click', event => {
+	const button = event.target.closest('button');
+	if (button?.dataset.nudge) nudge(button);
+	if (button?.dataset.set) {
+		const field = $('[data-field]', button.closest('.reading'));
+		remember();
+		fillField(field, button.dataset.set);
+		enter(field.dataset.field, read(field));
+	}
+});
+
+// choose enters a choice, on which other fields may depend.
+function choose(select) {
+	state.entered[select.dataset.choice] = select.value;
+	restructure(file => file);
+}
+
+// restructure changes which parts the driveline has. What is entered goes into the
+// file first, as far as it can be read.
+async function restructure(change) {
+	try {
+		const response = await ask('/answer', {...driveline(), figures: [], seq});
+		const answer = await response.json();
+		const entered = Object.fromEntries(Object.entries(state.entered).filter(([path]) => path in answer.faults));
+		remember();
+		Object.assign(state, {file: change(answer.file), entered});
+		changed({inputs: true});
+	} catch (error) {
+		withdraw(error);
+	}
+}
+
+function jointMore(file) {
+	const joints = file.joints ?? file.shafts.slice(1).map(() => ({}));
+	file.shafts.splice(-1, 0, {});
+	joints.splice(-1, 0, {});
+	return {...file, joints};
+}
+
+function jointLess(file) {
+	if (file.shafts.length < 3) return file;
+	file.shafts.splice(-2, 1);
+	file.joints?.splice(-2, 1);
+	return file;
+}

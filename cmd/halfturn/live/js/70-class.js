@@ -1,0 +1,90 @@
+// The class: lessons, and yokes that turn in time with the curve.
+
+const lesson = () => $(`[data-lesson="${state.lesson}"]`);
+
+function openLesson(button) {
+	remember();
+	axes = {};
+	Object.assign(state, {file: JSON.parse(button.dataset.file), entered: {}, before: null, lesson: button.dataset.lesson});
+	showLesson();
+	markWorn();
+	changed({inputs: true});
+}
+
+function showLesson() {
+	const button = lesson();
+	$('#lesson-title').textContent = button?.dataset.title ?? 'Your driveline';
+	$('#lesson-ask').textContent = button?.dataset.ask ?? '';
+	$('#lesson-see p').textContent = button?.dataset.see ?? '';
+	$('#lesson-see').hidden = !button;
+	$('#lesson-see').open = false;
+}
+
+function turnPage(by) {
+	const all = $$('[data-lesson]');
+	const button = all[all.indexOf(lesson()) + by];
+	if (button) openLesson(button);
+}
+
+// Frames of half a turn, fetched at rest; the yokes look the same after it.
+let frames = [];
+let framesOf = '';
+let playing = 0;
+const FRAMES = 36;
+const TURN = 6000; // ms
+
+async function fetchFrames() {
+	const subject = JSON.stringify(driveline());
+	if (subject === framesOf) return;
+	try {
+		const response = await ask('/turning', {...driveline(), frames: FRAMES, width: widthOfFigures(), text: 12});
+		const turn = await response.json();
+		if (subject !== JSON.stringify(driveline())) return;
+		framesOf = subject;
+		frames = turn.frames.map(svg => {
+			const holder = document.createElement('template');
+			holder.innerHTML = svg;
+			return holder.content.firstElementChild;
+		});
+		showTheta();
+	} catch { /* the next answer tries again */ }
+}
+
+function showTheta() {
+	const theta = Math.round(Number($('#theta').value));
+	$('#theta-out').textContent = `${theta}°`;
+	if (frames.length) $('#frame').replaceChildren(frames[Math.floor(theta / 180 * frames.length) % frames.length]);
+}
+
+function play(on) {
+	const button = $('[data-do="play"]');
+	button.setAttribute('aria-pressed', on);
+	button.textContent = on ? 'Pause' : 'Play';
+	cancelAnimationFrame(playing);
+	if (!on) return;
+	const slider = $('#theta');
+	let theta = Number(slider.value);
+	let before = performance.now();
+	const turn = now => {
+		theta = (theta + (now - before) * 360 / TURN) % 360;
+		before = now;
+		slider.value = theta;
+		showTheta();
+		playing = requestAnimationFrame(turn);
+	};
+	playing = requestAnimationFrame(turn);
+}
+
+$('#theta').addEventListener('input', showTheta);
+$('#lessons').addEventListener('click', event => {
+	const button = event.target.closest('[data-lesson]');
+	if (button) openLesson(button);
+});
+
+// A presenter's clicker sends PageUp and PageDown; no slider must have them.
+addEventListener('keydown', event => {
+	if (way() !== 'class' || (event.key !== 'PageUp' && event.key !== 'PageDown')) return;
+	event.preventDefault();
+	event.stopPropagation();
+	turnPage(event.key === 'PageDown' ? 1 : -1);
+}, true);

@@ -1,0 +1,95 @@
+// The ways, the buttons, and what the page begins with.
+
+function openWay(name) {
+	document.body.dataset.way = name;
+	for (const button of $$('nav [data-way]')) {
+		if (button.dataset.way === name) button.setAttribute('aria-current', 'page');
+		else button.removeAttribute('aria-current');
+	}
+	document.body.dataset.finished = 'false';
+	inputs.replaceChildren();
+	play(false);
+	current = 0;
+	axes = {};
+	$('#lessons').hidden = $('#turning').hidden = name !== 'class';
+	if (name === 'class' && !state.file) return openLesson($('[data-lesson]'));
+	$('#choose').hidden = Boolean(state.file);
+	showLesson();
+	markWorn();
+	if (state.file) return changed({inputs: true});
+	clear();
+	document.body.dataset.settled = 'true';
+}
+
+// begin puts a driveline on the page in the place of the one that is there.
+function begin({way: name, file, entered = {}, before = null, lesson = ''}) {
+	Object.assign(state, {file, entered, before, lesson});
+	openWay(name);
+}
+
+function undo() {
+	const earlier = undone.pop();
+	if (earlier) begin({way: way(), ...earlier});
+}
+
+const actions = {
+	undo, skip, open: openFile, save: saveFile, report: keepReport,
+	print: () => print(),
+	new: () => {
+		remember();
+		begin({way: way() === 'class' ? 'bench' : way(), file: null});
+	},
+	resume: () => {
+		$('#offer').hidden = true;
+		begin(kept);
+	},
+	leave: () => { $('#offer').hidden = true; },
+	close: () => { $('#notice').hidden = true; },
+	'take-off': takeOff,
+	'joint-more': () => restructure(jointMore),
+	'joint-less': () => restructure(jointLess),
+	'step-back': () => openStep(current - 1),
+	'step-next': next,
+	back: () => turnPage(-1),
+	next: () => turnPage(1),
+	play: () => play($('[data-do="play"]').getAttribute('aria-pressed') !== 'true'),
+};
+
+document.addEventListener('click', event => {
+	const button = event.target.closest('button');
+	if (!button) return;
+	const {do: action, way: name, keep: format, arrangement, file} = button.dataset;
+	if (action) actions[action]();
+	if (name) openWay(name);
+	if (format) keepFigure(button.closest('[data-figure]').dataset.figure, format);
+	if (arrangement) {
+		remember();
+		begin({way: way(), file: JSON.parse(file)});
+	}
+});
+$('#chooser').addEventListener('change', () => changed());
+
+let width = 0;
+addEventListener('resize', () => {
+	if (!state.file || Math.abs(widthOfFigures() - width) < 8) return;
+	width = widthOfFigures();
+	changed();
+});
+addEventListener('hashchange', () => {
+	const carried = linked();
+	if (carried) begin(carried);
+});
+
+for (const name of ['views', 'speed', 'vectors']) $(`#chooser input[value="${name}"]`).checked = true;
+state.given = document.body.dataset.start;
+
+const asked = location.hash.slice(1);
+if (linked()) begin(linked());
+else if (state.given) begin({way: 'bench', file: JSON.parse(state.given)});
+else openWay(['measure', 'bench', 'class'].includes(asked) ? asked : innerWidth < 700 ? 'measure' : 'bench');
+
+const kept = stored();
+if (kept?.file && kept.given === state.given && !linked() && Object.keys(kept.entered).length > 0) {
+	$('#offer p').textContent = `You entered something here on ${new Date(kept.when).toLocaleString()}.`;
+	$('#offer').hidden = false;
+}

@@ -1,0 +1,51 @@
+package live
+
+import (
+	"bytes"
+	"encoding/json"
+	"strings"
+
+	"halfturn/cmd/halfturn/findings"
+	"halfturn/cmd/halfturn/guide"
+)
+
+// pageData is what the page itself is made of; all the rest comes with answers.
+type pageData struct {
+	Start        string // driveline to begin with, as JSON; "": none
+	Cautions     []string
+	Arrangements []choice
+	Lessons      []choice
+	Figures      []Figure
+}
+
+// choice is a driveline to begin with.
+type choice struct {
+	ID, Name, About, See, Figure string
+	File                         string // JSON
+}
+
+// renderPage returns the page as it is served.
+func renderPage(c Config) ([]byte, error) {
+	data := pageData{
+		Start:    string(c.File),
+		Cautions: strings.Split(strings.TrimSpace(findings.Cautions), "\n\n"),
+		Figures:  c.Figures,
+	}
+	for _, a := range guide.Arrangements {
+		file, err := json.Marshal(a.File())
+		if err != nil {
+			return nil, err
+		}
+		data.Arrangements = append(data.Arrangements, choice{ID: a.ID, Name: a.Name, About: a.About, File: string(file)})
+	}
+	for _, l := range lessons {
+		file, err := json.Marshal(l.File)
+		if err != nil {
+			return nil, err
+		}
+		data.Lessons = append(data.Lessons, choice{l.Name, l.Title, l.Ask, l.See, l.Figure, string(file)})
+	}
+	var b bytes.Buffer
+	err := templates.ExecuteTemplate(&b, "page.html.tmpl", data)
+	return b.Bytes(), err
+}

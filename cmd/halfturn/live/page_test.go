@@ -1,0 +1,91 @@
+package live
+
+import (
+	"fmt"
+	"net/http/httptest"
+	"os"
+	"path/filepath"
+	"testing"
+
+	"halfturn/cmd/halfturn/findings"
+	"halfturn/examples"
+	"halfturn/plotting"
+)
+
+// testConfig is the page with the driveline of an example, "" for none.
+func testConfig(t testing.TB, example string) Config {
+	t.Helper()
+	c := Config{Version: "test", Draw: draw}
+	for name := range drawings {
+		c.Figures = append(c.Figures, Figure{name, "the figure " + name, max(1, drawings[name].of)})
+	}
+	if example != "" {
+		file, err := examples.Files.ReadFile(example)
+		if err != nil {
+			t.Fatal(err)
+		}
+		c.File = file
+	}
+	return c
+}
+
+var drawings = map[string]struct {
+	of   int
+	draw func(of []*plotting.Case) (*plotting.Figure, error)
+}{
+	"speed":        {draw: func(of []*plotting.Case) (*plotting.Figure, error) { return plotting.Speed(of[0], plotting.Driving) }},
+	"views":        {draw: func(of []*plotting.Case) (*plotting.Figure, error) { return plotting.Views(of[0]) }},
+	"vectors":      {draw: func(of []*plotting.Case) (*plotting.Figure, error) { return plotting.Vectors(of[0], 0) }},
+	"acceleration": {draw: func(of []*plotting.Case) (*plotting.Figure, error) { return plotting.Acceleration(of[0]) }},
+	"theory":       {draw: func(of []*plotting.Case) (*plotting.Figure, error) { return plotting.Theory(of[0]) }},
+	"correction":   {2, func(of []*plotting.Case) (*plotting.Figure, error) { return plotting.Correction(of[0], of[1]) }},
+}
+
+func draw(name string, of []*findings.Findings) (*plotting.Figure, error) {
+	var cases []*plotting.Case
+	for _, f := range of {
+		cases = append(cases, f.Case())
+	}
+	return drawings[name].draw(cases)
+}
+
+// serve returns the address of a page under test.
+func serve(t testing.TB, c Config) string {
+	t.Helper()
+	handler, err := New(c)
+	if err != nil {
+		t.Fatal(err)
+	}
+	server := httptest.NewServer(handler)
+	t.Cleanup(server.Close)
+	return server.URL + "/"
+}
+
+// look keeps a screenshot where SCREENSHOTS names a folder, to be looked at.
+func look(p *tab, name string) {
+	p.t.Helper()
+	if folder := os.Getenv("SCREENSHOTS"); folder != "" {
+		must(p.t, os.WriteFile(filepath.Join(folder, name+".png"), p.screenshot(true), 0o644))
+	}
+}
+
+func TestLooks(t *testing.T) {
+	address := serve(t, testConfig(t, "two-piece.json"))
+	for _, width := range []int{360, 768, 1280} {
+		for _, scheme := range []string{"light", "dark"} {
+			p := open(t, address, width, 800)
+			p.prefer("prefers-color-scheme", scheme)
+			p.settled()
+			p.wait(`document.querySelector('[data-plan]')`)
+			look(p, fmt.Sprintf("bench-%d-%s", width, scheme))
+			p.click(`nav [data-way="class"]`)
+			p.settled()
+			p.wait(`document.querySelector('#frame svg')`)
+			look(p, fmt.Sprintf("class-%d-%s", width, scheme))
+			p.click(`nav [data-way="measure"]`)
+			p.settled()
+			look(p, fmt.Sprintf("measure-%d-%s", width, scheme))
+			p.quiet(address)
+		}
+	}
+}
