@@ -15,7 +15,7 @@ import (
 
 	"halfturn/cmd/halfturn/findings"
 	"halfturn/cmd/halfturn/live"
-	"halfturn/plotting"
+	"halfturn/plotting/page"
 )
 
 func liveCommand() command {
@@ -62,7 +62,7 @@ Beyond this machine the address carries a key; whoever has it can use the page.
 }
 
 // drawOf draws a figure that plot has under that name.
-func drawOf(name string, of []*findings.Findings) (*plotting.Figure, error) {
+func drawOf(name string, of []*findings.Findings) (*page.Figure, error) {
 	var subject plotSubject
 	for _, f := range of {
 		subject.surveys = append(subject.surveys, f.Survey)

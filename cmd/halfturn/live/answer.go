@@ -11,23 +11,28 @@ import (
 
 	"halfturn/cmd/halfturn/findings"
 	"halfturn/kinematics/survey"
+	"halfturn/plotting/page"
 )
 
 // answer is what the page gets back. Parts are HTML by the id of the element that
 // they belong into.
 type answer struct {
-	Seq     int64             `json:"seq"`
-	File    json.RawMessage   `json:"file"`   // completed, or as far as it could be read
-	Faults  faults            `json:"faults"` // nothing is answered where there are any
-	Parts   map[string]string `json:"parts"`
-	Figures map[string]string `json:"figures"` // SVG by name
-	Axes    map[string]ranges `json:"axes"`    // what each figure shows
-	Spoken  string            `json:"spoken"`  // the answer in a sentence
+	Seq     int64                   `json:"seq"`
+	File    json.RawMessage         `json:"file"`   // completed, or as far as it could be read
+	Faults  faults                  `json:"faults"` // nothing is answered where there are any
+	Parts   map[string]string       `json:"parts"`
+	Figures map[string]string       `json:"figures"` // SVG by name
+	Axes    map[string][]page.Place `json:"axes"`    // where the panels of each figure stand and what they show
+	Tracks  map[string][]track      `json:"tracks"`  // of each figure
+	Spoken  string                  `json:"spoken"`  // the answer in a sentence
 }
 
 // answer says what there is to say of the driveline, as far as it is wanted.
 func (s *server) answer(ctx context.Context, w http.ResponseWriter, req *request) error {
-	a := &answer{Seq: req.Seq, Faults: faults{}, Parts: map[string]string{}, Figures: map[string]string{}, Axes: map[string]ranges{}}
+	a := &answer{
+		Seq: req.Seq, Faults: faults{}, Parts: map[string]string{}, Figures: map[string]string{},
+		Axes: map[string][]page.Place{}, Tracks: map[string][]track{},
+	}
 	found, err := a.find(ctx, req, findings.Options{})
 	if err != nil {
 		return err
@@ -48,7 +53,7 @@ func (s *server) answer(ctx context.Context, w http.ResponseWriter, req *request
 	}
 	shown := []*findings.Findings{found}
 	if req.Before != nil {
-		before, err := a.find(ctx, &request{File: req.Before}, findings.Options{})
+		before, err := new(answer).find(ctx, &request{File: req.Before}, findings.Options{})
 		if err != nil {
 			return err
 		}
@@ -59,7 +64,13 @@ func (s *server) answer(ctx context.Context, w http.ResponseWriter, req *request
 			}
 		}
 	}
-	if err := s.draw(ctx, a, req, shown); err != nil {
+	var start *findings.Findings
+	if req.Start != nil {
+		if start, err = new(answer).find(ctx, &request{File: req.Start}, findings.Options{}); err != nil {
+			return err
+		}
+	}
+	if err := s.draw(ctx, a, req, shown, start); err != nil {
 		return err
 	}
 	return writeJSON(w, a)
@@ -89,9 +100,7 @@ func (a *answer) read(req *request) (*survey.Survey, error) {
 	if req.File == nil {
 		req.File = map[string]any{}
 	}
-	for path, message := range enter(req.File, req.Entered) {
-		a.Faults[path] = message
-	}
+	a.Faults = enter(req.File, req.Entered)
 	text, err := json.Marshal(req.File)
 	if err != nil {
 		return nil, err

@@ -8,7 +8,7 @@ import (
 
 	"halfturn/cmd/halfturn/findings"
 	"halfturn/cmd/halfturn/report"
-	"halfturn/plotting"
+	"halfturn/plotting/page"
 )
 
 // figure answers with one figure as a file to keep, as plot makes it.
@@ -26,7 +26,7 @@ func (s *server) figure(ctx context.Context, w http.ResponseWriter, req *request
 		http.Error(w, "no such figure", http.StatusBadRequest)
 		return nil
 	}
-	format, err := plotting.FormatOf(name + "." + req.Format)
+	format, err := page.FormatOf(name + "." + req.Format)
 	if err != nil {
 		http.Error(w, err.Error(), http.StatusBadRequest)
 		return nil
@@ -35,7 +35,7 @@ func (s *server) figure(ctx context.Context, w http.ResponseWriter, req *request
 	if err != nil {
 		return err
 	}
-	image, err := plotting.Encode(figure, format, plotting.Options{})
+	image, err := page.Encode(figure, format, page.Options{})
 	if err != nil {
 		return err
 	}
@@ -64,8 +64,7 @@ func (s *server) report(ctx context.Context, w http.ResponseWriter, req *request
 // whole is find for a driveline that the page has seen answered; one that is refused
 // all the same has been answered when whole returns nil.
 func (s *server) whole(ctx context.Context, w http.ResponseWriter, req *request, opts findings.Options) (*findings.Findings, error) {
-	a := &answer{Faults: faults{}}
-	found, err := a.find(ctx, req, opts)
+	found, err := new(answer).find(ctx, req, opts)
 	if err == nil && found == nil {
 		http.Error(w, "the driveline is refused", http.StatusUnprocessableEntity)
 	}

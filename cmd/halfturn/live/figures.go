@@ -7,7 +7,7 @@ import (
 	"gonum.org/v1/plot/vg"
 
 	"halfturn/cmd/halfturn/findings"
-	"halfturn/plotting"
+	"halfturn/plotting/page"
 )
 
 // Figure is one that the page can show.
@@ -16,16 +16,14 @@ type Figure struct {
 	Of          int    // how many drivelines it is of
 }
 
-// ranges are what the panels of a figure show.
-type ranges [][4]float64
-
 // movingBudget is for how long figures are drawn while a slider moves; those that
 // are not drawn by then may lag until it rests.
 const movingBudget = 25 * time.Millisecond
 
 // draw draws the figures that are wanted. shown is the driveline, behind the one
-// that it is compared with if there is one.
-func (s *server) draw(ctx context.Context, a *answer, req *request, shown []*findings.Findings) error {
+// that it is compared with if there is one; start is how it was, nil for nothing to be
+// reminded of.
+func (s *server) draw(ctx context.Context, a *answer, req *request, shown []*findings.Findings, start *findings.Findings) error {
 	began := time.Now()
 	for _, name := range req.Figures {
 		if req.Moving && time.Since(began) > movingBudget {
@@ -35,19 +33,42 @@ func (s *server) draw(ctx context.Context, a *answer, req *request, shown []*fin
 		if !ok || f.Of > len(shown) {
 			continue
 		}
-		figure, err := s.config.Draw(name, shown[len(shown)-f.Of:])
-		if err == nil {
-			restack(figure, req)
-			a.Figures[name], err = fragment(figure, name)
-		}
-		if err != nil { // such as names too long for a narrow figure
-			a.Figures[name] = refusal(err)
+		if err := s.drawOne(a, req, f, shown[len(shown)-f.Of:], start); err != nil {
+			a.Figures[name] = refusal(err) // such as names too long for a narrow figure
 		}
 		if err := ctx.Err(); err != nil {
 			return err
 		}
 	}
 	return nil
+}
+
+func (s *server) drawOne(a *answer, req *request, f Figure, shown []*findings.Findings, start *findings.Findings) error {
+	figure, err := s.config.Draw(f.Name, shown)
+	if err != nil {
+		return err
+	}
+	if start != nil {
+		ghost, err := s.config.Draw(f.Name, []*findings.Findings{start})
+		if err != nil {
+			return err
+		}
+		haunt(figure, ghost)
+	}
+	restack(figure, req)
+	hold(figure, req.Axes[f.Name])
+	places, err := figure.Places()
+	if err != nil && figure.Held != nil { // by places of another page
+		figure.Held = nil
+		places, err = figure.Places()
+	}
+	if err != nil {
+		return err
+	}
+	a.Axes[f.Name] = places
+	a.Tracks[f.Name] = tracks(figure, places)
+	a.Figures[f.Name], err = fragment(figure, f.Name)
+	return err
 }
 
 func (c Config) figureNamed(name string) (Figure, bool) {
@@ -64,22 +85,22 @@ const pixel vg.Length = 72.0 / 96
 
 // restack gives a figure the size that suits the page, in letters that keep their
 // size: panels that stand side by side stand below each other where that is narrow.
-func restack(f *plotting.Figure, req *request) {
+func restack(f *page.Figure, req *request) {
 	const (
 		narrow = 44 // em for two panels side by side
 		row    = 15 // em of height for a row of panels, labels included
 	)
 	width := req.Width / req.Text
 	if width < narrow {
-		var rows []plotting.Row
+		var rows []page.Row
 		for _, r := range f.Rows {
 			for _, p := range r.Panels {
-				rows = append(rows, plotting.Row{Panels: []*plotting.Panel{p}, Height: r.Height})
+				rows = append(rows, page.Row{Panels: []*page.Panel{p}, Height: r.Height})
 			}
 		}
 		f.Rows = rows
-		if f.Legend == plotting.LegendRight {
-			f.Legend = plotting.LegendBottom
+		if f.Legend == page.LegendRight {
+			f.Legend = page.LegendBottom
 		}
 	}
 	height := 4.0 // em
@@ -98,8 +119,20 @@ func restack(f *plotting.Figure, req *request) {
 	if req.Height > 0 { // a screenful, which says itself what there is to see
 		height, f.Caption = max(min(height, req.Height), 20*req.Text), ""
 	}
-	f.Size = plotting.Size{
+	f.Size = page.Size{
 		Width: vg.Length(req.Width) * pixel, Height: vg.Length(height) * pixel,
 		Text: vg.Length(req.Text) * pixel, Border: 2,
+	}
+}
+
+// hold keeps the panels of a figure where they were, with the ranges that they had
+// at least, if it has as many.
+func hold(f *page.Figure, places []page.Place) {
+	panels := 0
+	for _, r := range f.Rows {
+		panels += len(r.Panels)
+	}
+	if panels == len(places) {
+		f.Held = places
 	}
 }

@@ -5,16 +5,16 @@ import (
 	"html/template"
 	"strings"
 
-	"halfturn/plotting"
+	"halfturn/plotting/page"
 )
 
 // fragment returns a figure as SVG to stand within a page: without what a file has
 // in front, without styles within it, with ids that no other fragment has, and
 // without its title, which the page has as text; readers that speak are told it.
-func fragment(f *plotting.Figure, prefix string) (string, error) {
+func fragment(f *page.Figure, prefix string) (string, error) {
 	title := f.Title
 	f.Title, f.Subtitle = "", ""
-	image, err := plotting.Encode(f, plotting.SVG, plotting.Options{})
+	image, err := page.Encode(f, page.SVG, page.Options{})
 	if err != nil {
 		return "", err
 	}

@@ -15,7 +15,7 @@ import (
 	"time"
 
 	"halfturn/cmd/halfturn/findings"
-	"halfturn/plotting"
+	"halfturn/plotting/page"
 )
 
 // Config is what a page is served with.
@@ -25,7 +25,7 @@ type Config struct {
 	File []byte
 	// Figures are those that the page can show, and Draw draws one of them.
 	Figures []Figure
-	Draw    func(name string, of []*findings.Findings) (*plotting.Figure, error)
+	Draw    func(name string, of []*findings.Findings) (*page.Figure, error)
 	Version string // of the program
 }
 

@@ -10,6 +10,7 @@ import (
 	"halfturn/cmd/halfturn/findings"
 	"halfturn/examples"
 	"halfturn/plotting"
+	"halfturn/plotting/page"
 )
 
 // testConfig is the page with the driveline of an example, "" for none.
@@ -31,17 +32,17 @@ func testConfig(t testing.TB, example string) Config {
 
 var drawings = map[string]struct {
 	of   int
-	draw func(of []*plotting.Case) (*plotting.Figure, error)
+	draw func(of []*plotting.Case) (*page.Figure, error)
 }{
-	"speed":        {draw: func(of []*plotting.Case) (*plotting.Figure, error) { return plotting.Speed(of[0], plotting.Driving) }},
-	"views":        {draw: func(of []*plotting.Case) (*plotting.Figure, error) { return plotting.Views(of[0]) }},
-	"vectors":      {draw: func(of []*plotting.Case) (*plotting.Figure, error) { return plotting.Vectors(of[0], 0) }},
-	"acceleration": {draw: func(of []*plotting.Case) (*plotting.Figure, error) { return plotting.Acceleration(of[0]) }},
-	"theory":       {draw: func(of []*plotting.Case) (*plotting.Figure, error) { return plotting.Theory(of[0]) }},
-	"correction":   {2, func(of []*plotting.Case) (*plotting.Figure, error) { return plotting.Correction(of[0], of[1]) }},
+	"speed":        {draw: func(of []*plotting.Case) (*page.Figure, error) { return plotting.Speed(of[0], plotting.Driving) }},
+	"views":        {draw: func(of []*plotting.Case) (*page.Figure, error) { return plotting.Views(of[0]) }},
+	"vectors":      {draw: func(of []*plotting.Case) (*page.Figure, error) { return plotting.Vectors(of[0], 0) }},
+	"acceleration": {draw: func(of []*plotting.Case) (*page.Figure, error) { return plotting.Acceleration(of[0]) }},
+	"theory":       {draw: func(of []*plotting.Case) (*page.Figure, error) { return plotting.Theory(of[0]) }},
+	"correction":   {2, func(of []*plotting.Case) (*page.Figure, error) { return plotting.Correction(of[0], of[1]) }},
 }
 
-func draw(name string, of []*findings.Findings) (*plotting.Figure, error) {
+func draw(name string, of []*findings.Findings) (*page.Figure, error) {
 	var cases []*plotting.Case
 	for _, f := range of {
 		cases = append(cases, f.Case())

@@ -18,7 +18,7 @@ const searchLimit = 15 * time.Second
 // plans looks for what to change. Its answer has the parts "plans" and "cure" and
 // the driveline of each plan.
 func (s *server) plans(ctx context.Context, w http.ResponseWriter, req *request) error {
-	a := &answer{Seq: req.Seq, Faults: faults{}, Parts: map[string]string{}}
+	a := &answer{Seq: req.Seq, Parts: map[string]string{}}
 	found, err := a.find(ctx, req, findings.Options{Correct: true, Within: searchLimit})
 	if err != nil {
 		return err

@@ -6,6 +6,8 @@ import (
 	"fmt"
 	"math"
 	"net/http"
+
+	"halfturn/plotting/page"
 )
 
 // request is what the page posts.
@@ -15,18 +17,20 @@ type request struct {
 	// Entered is what stands in fields as typed, by the path in the file:
 	// "shafts.1.down": "3,9 up".
 	Entered map[string]string `json:"entered"`
+	// Start is the driveline of which a figure is reminded.
+	Start map[string]any `json:"start"`
 	// Before is the driveline that a plan is tried on, to be compared with.
 	Before map[string]any `json:"before"`
 
-	Figures []string          `json:"figures"` // names as of plot --figure
-	Width   float64           `json:"width"`   // of a figure, in CSS pixels
-	Height  float64           `json:"height"`  // that it must not exceed; 0: what suits it
-	Text    float64           `json:"text"`    // of its letters, in CSS pixels; 0: 12
-	Axes    map[string]ranges `json:"axes"`    // what figures must show at least, by their names
-	Moving  bool              `json:"moving"`  // more is to come at once
-	Inputs  string            `json:"inputs"`  // the way whose fields are wanted; "": none
-	Lesson  string            `json:"lesson"`  // that the fields of the class are for; "": none
-	Seq     int64             `json:"seq"`     // given back
+	Figures []string                `json:"figures"` // names as of plot --figure
+	Width   float64                 `json:"width"`   // of a figure, in CSS pixels
+	Height  float64                 `json:"height"`  // that it must not exceed; 0: what suits it
+	Text    float64                 `json:"text"`    // of its letters, in CSS pixels; 0: 12
+	Axes    map[string][]page.Place `json:"axes"`    // where figures are held, by their names
+	Moving  bool                    `json:"moving"`  // more is to come at once
+	Inputs  string                  `json:"inputs"`  // the way whose fields are wanted; "": none
+	Lesson  string                  `json:"lesson"`  // that the fields of the class are for; "": none
+	Seq     int64                   `json:"seq"`     // given back
 
 	Format string `json:"format"` // of a figure to be kept: svg, png, pdf
 	Frames int    `json:"frames"` // of a turn

@@ -1,6 +1,7 @@
 // Showing answers.
 
-let axes = {};   // what figures show, held while a slider of the class moves
+let axes = {};   // where figures stand and what they show, held while a slider moves
+let tracks = {}; // of marks on curves
 
 function show(answer, request) {
 	const refused = Object.keys(answer.faults).length > 0;
@@ -10,6 +11,8 @@ function show(answer, request) {
 	if (refused) refuse(answer.faults);
 	showFigures(answer.figures, refused ? [] : request.figures);
 	Object.assign(axes, answer.axes);
+	Object.assign(tracks, answer.tracks);
+	if (way() === 'class') mark();
 	if (!refused) state.complete = answer.file;
 	fitSliders(answer.file);
 	if (request.moving || answer.seq !== seq) return;

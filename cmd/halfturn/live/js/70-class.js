@@ -50,9 +50,32 @@ async function fetchFrames() {
 	} catch { /* the next answer tries again */ }
 }
 
+// mark puts a mark on every curve where the turn stands.
+function mark() {
+	const theta = Number($('#theta').value);
+	for (const figure of $$('[data-figure]')) {
+		const svg = $('svg', figure);
+		(tracks[figure.dataset.figure] ?? []).forEach((track, i) => {
+			const place = theta / 360 * (track.length - 1);
+			const [from, to] = [track[Math.floor(place)], track[Math.ceil(place)]];
+			const part = place - Math.floor(place);
+			let circle = $$('.mark', svg)[i];
+			if (!circle) {
+				circle = document.createElementNS('http://www.w3.org/2000/svg', 'circle');
+				circle.setAttribute('class', 'mark');
+				circle.setAttribute('r', 6);
+				svg.append(circle);
+			}
+			circle.setAttribute('cx', from[0] + part * (to[0] - from[0]));
+			circle.setAttribute('cy', from[1] + part * (to[1] - from[1]));
+		});
+	}
+}
+
 function showTheta() {
 	const theta = Math.round(Number($('#theta').value));
 	$('#theta-out').textContent = `${theta}°`;
+	mark();
 	if (frames.length) $('#frame').replaceChildren(frames[Math.floor(theta / 180 * frames.length) % frames.length]);
 }
 
