@@ -24,8 +24,8 @@ func liveCommand() command {
 		operands: "[FILE]",
 		summary:  "a page to measure, to try out and to teach, in your browser",
 		help: `Serves one page until it is interrupted, and prints its address. The page leads
-through the readings under the vehicle, answers while values change, and turns the
-yokes for a class. It asks nothing of the network and writes nothing here.
+through the readings under the vehicle, answers while values change, and turns
+the yokes for a class. It asks nothing of the network and writes nothing here.
 
   halfturn live
   halfturn live my-driveline.json --open
@@ -112,9 +112,7 @@ func serveLive(c *console, config live.Config, listen string, open bool) error {
 			c.remark("%v", err)
 		}
 	}
-	ctx, stop := c.interruptible()
-	defer stop()
-	err = live.Serve(ctx, ln, handler, log.New(c.err, "halfturn: ", 0))
+	err = live.Serve(c.ctx, ln, handler, log.New(c.err, "halfturn: ", 0))
 	if errors.Is(err, http.ErrServerClosed) {
 		return nil
 	}

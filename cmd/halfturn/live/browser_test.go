@@ -349,11 +349,11 @@ func (p *tab) press(key string) {
 	p.call("Input.dispatchKeyEvent", params, nil)
 }
 
-// screenshot returns what the whole page looks like, as PNG.
-func (p *tab) screenshot(whole bool) []byte {
+// screenshot returns what is to be seen, as PNG.
+func (p *tab) screenshot() []byte {
 	p.t.Helper()
 	var got struct{ Data string }
-	p.call("Page.captureScreenshot", map[string]any{"format": "png", "captureBeyondViewport": whole}, &got)
+	p.call("Page.captureScreenshot", map[string]any{"format": "png"}, &got)
 	data, err := base64.StdEncoding.DecodeString(got.Data)
 	must(p.t, err)
 	return data

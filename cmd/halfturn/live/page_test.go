@@ -62,30 +62,35 @@ func serve(t testing.TB, c Config) string {
 	return server.URL + "/"
 }
 
-// look keeps a screenshot where SCREENSHOTS names a folder, to be looked at.
-func look(p *tab, name string) {
-	p.t.Helper()
-	if folder := os.Getenv("SCREENSHOTS"); folder != "" {
-		must(p.t, os.WriteFile(filepath.Join(folder, name+".png"), p.screenshot(true), 0o644))
-	}
-}
-
+// TestLooks makes the screenshots to be looked at, in the folder that SCREENSHOTS
+// names.
 func TestLooks(t *testing.T) {
+	folder := os.Getenv("SCREENSHOTS")
+	if folder == "" {
+		t.Skip("SCREENSHOTS names no folder")
+	}
 	address := serve(t, testConfig(t, "two-piece.json"))
 	for _, width := range []int{360, 768, 1280} {
 		for _, scheme := range []string{"light", "dark"} {
 			p := open(t, address, width, 800)
 			p.prefer("prefers-color-scheme", scheme)
 			p.settled()
+			look := func(name string, height int) {
+				p.size(width, height)
+				p.settled()
+				path := filepath.Join(folder, fmt.Sprintf("%s-%d-%s.png", name, width, scheme))
+				must(t, os.WriteFile(path, p.screenshot(), 0o644))
+				p.size(width, 800)
+			}
 			p.wait(`document.querySelector('[data-plan]')`)
-			look(p, fmt.Sprintf("bench-%d-%s", width, scheme))
+			look("bench", 2400)
 			p.click(`nav [data-way="class"]`)
 			p.settled()
 			p.wait(`document.querySelector('#frame svg')`)
-			look(p, fmt.Sprintf("class-%d-%s", width, scheme))
+			look("class", 800)
 			p.click(`nav [data-way="measure"]`)
 			p.settled()
-			look(p, fmt.Sprintf("measure-%d-%s", width, scheme))
+			look("measure", 800)
 			p.quiet(address)
 		}
 	}

@@ -53,9 +53,11 @@ async function run() {
 		const options = waiting;
 		waiting = null;
 		const request = compose(options);
+		const asked = way();
 		try {
 			const response = await ask('/answer', request);
-			show(await response.json(), request);
+			const answer = await response.json();
+			if (way() === asked) show(answer, request); // else another is waiting already
 		} catch (error) {
 			withdraw(error);
 			waiting = {...options, ...waiting};
@@ -66,12 +68,13 @@ async function run() {
 }
 
 function compose({moving = false, inputs = false}) {
+	const size = {width: widthOfFigures(), ...way() === 'class' && large()};
+	if (JSON.stringify(size) !== axesFor) [axes, axesFor] = [{}, JSON.stringify(size)];
 	return {
 		...driveline(),
 		before: state.before?.complete,
 		figures: figuresShown(),
-		width: widthOfFigures(),
-		...way() === 'class' && large(),
+		...size,
 		axes: way() === 'class' || moving ? axes : {},
 		start: way() === 'class' && Object.keys(state.entered).length ? state.file : undefined,
 		inputs: inputs ? way() : '',

@@ -1,11 +1,12 @@
 // Showing answers.
 
-let axes = {};   // where figures stand and what they show, held while a slider moves
-let tracks = {}; // of marks on curves
+let axes = {};     // where panels stand and what they show, held while a slider moves
+let axesFor = '';  // size of the figures that they are for
+let tracks = {};   // of marks on curves
 
 function show(answer, request) {
 	const refused = Object.keys(answer.faults).length > 0;
-	if (request.inputs && request.inputs === way()) placeInputs(answer.parts.inputs);
+	if (request.inputs) placeInputs(answer.parts.inputs);
 	showFaults(answer.faults);
 	for (const id of ['answer', 'angles', 'details', 'card']) showPart(id, answer.parts[id] ?? '');
 	if (refused) refuse(answer.faults);

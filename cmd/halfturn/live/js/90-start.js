@@ -73,7 +73,6 @@ let width = 0;
 addEventListener('resize', () => {
 	if (!state.file || Math.abs(widthOfFigures() - width) < 8) return;
 	width = widthOfFigures();
-	axes = {};
 	changed();
 });
 addEventListener('hashchange', () => {
