@@ -41,13 +41,13 @@ func readTyped(path, text string, unit survey.Unit) (any, error) {
 	name := path[strings.LastIndexByte(path, '.')+1:]
 	switch name {
 	case "down", "incline", "turned":
-		return readReadings(text, survey.Slope)
+		return readReadings(text, survey.SlopeSense)
 	case "right":
-		return readReadings(text, survey.Heading)
+		return readReadings(text, survey.HeadingSense)
 	case "phase":
-		return number(survey.ParseAngle(text, survey.Turn))
+		return number(survey.ParseAngle(text, survey.TurnSense))
 	case "offset":
-		return number(survey.ParseLength(text, unit, survey.Heading))
+		return number(survey.ParseLength(text, unit, survey.HeadingSense))
 	case "name", "note", "units", "kind", "companion", "tyre", "set", "change", "on":
 		return text, nil
 	}
