@@ -2,6 +2,7 @@ package plotting
 
 import (
 	"encoding/xml"
+	"io"
 	"strconv"
 	"strings"
 	"testing"
@@ -119,36 +120,60 @@ func inks(t *testing.T, f *page.Figure) []ink {
 	probe.Add(&page.Panel{Layers: []plot.Plotter{page.Drawing{Reach: ownPlace, Draw: func(s *page.Sketch) { sketch = s }}}})
 	drawn(t, probe)
 
-	var file struct {
-		Texts []struct {
-			X     float64 `xml:"x,attr"`
-			Y     float64 `xml:"y,attr"`
-			Style string  `xml:"style,attr"`
-			Text  string  `xml:",chardata"`
-		} `xml:"g>text"`
-	}
-	if err := xml.Unmarshal([]byte(drawn(t, f)), &file); err != nil {
-		t.Fatal(err)
-	}
 	var out []ink
-	for _, x := range file.Texts {
-		if strings.Contains(x.Style, "bold") {
-			continue
+	var text *xml.StartElement
+	for d := xml.NewDecoder(strings.NewReader(drawn(t, f))); ; {
+		token, err := d.Token()
+		if err == io.EOF {
+			return out
 		}
-		_, after, _ := strings.Cut(x.Style, "font-size:")
-		size, err := strconv.ParseFloat(after[:strings.Index(after, "px")], 64)
 		if err != nil {
 			t.Fatal(err)
 		}
+		attribute := make(map[string]string)
+		switch token := token.(type) {
+		case xml.StartElement:
+			text = nil
+			if token.Name.Local == "text" {
+				text = &token
+			}
+			continue
+		case xml.EndElement:
+			text = nil
+			continue
+		case xml.CharData:
+			if text == nil {
+				continue
+			}
+			for _, a := range text.Attr {
+				attribute[a.Name.Local] = a.Value
+			}
+			if attribute["font-weight"] != "" || attribute["aria-hidden"] != "" {
+				continue
+			}
+		default:
+			continue
+		}
+		number := func(name string) vg.Length {
+			v, err := strconv.ParseFloat(attribute[name], 64)
+			if err != nil {
+				t.Fatal(err)
+			}
+			return vg.Length(v)
+		}
+		shown, size := string(token.(xml.CharData)), number("font-size")
 		const nameSize = 0.95 // of the text size
-		width := sketch.Name.Width(x.Text) * vg.Length(size) / (nameSize * sketch.Em())
-		at := vg.Point{X: vg.Length(x.X), Y: -vg.Length(x.Y)}
-		out = append(out, ink{x.Text, vg.Rectangle{
-			Min: vg.Point{X: at.X, Y: at.Y - 0.21*vg.Length(size)},
-			Max: vg.Point{X: at.X + width, Y: at.Y + 0.69*vg.Length(size)},
+		width := sketch.Name.Width(shown) * size / (nameSize * sketch.Em())
+		left := number("x") - width*map[string]vg.Length{"middle": 0.5, "end": 1}[attribute["text-anchor"]]
+		base := f.Size.Height - number("y")
+		if f.Size == (page.Size{}) {
+			base += page.Single.Height
+		}
+		out = append(out, ink{shown, vg.Rectangle{
+			Min: vg.Point{X: left, Y: base - 0.21*size},
+			Max: vg.Point{X: left + width, Y: base + 0.69*size},
 		}})
 	}
-	return out
 }
 
 const slack = 0.05 // pt: roundings of the file, far below what can be seen

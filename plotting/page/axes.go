@@ -1,13 +1,16 @@
 package page
 
 import (
+	"fmt"
+
 	"gonum.org/v1/plot"
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
 )
 
-// draw draws the panel with its data in one rectangle and its texts in the cell around it.
-func (f *fitted) draw(c vg.Canvas, area, cell vg.Rectangle) {
+// draw draws the panel, the n-th of its figure, with its data in one rectangle and its
+// texts in the cell around it.
+func (f *fitted) draw(c vg.Canvas, area, cell vg.Rectangle, n int) {
 	if f.Equal {
 		f.widen(area.Size())
 	}
@@ -18,13 +21,8 @@ func (f *fitted) draw(c vg.Canvas, area, cell vg.Rectangle) {
 	if !f.Bare {
 		f.drawGrid(s)
 	}
-	for _, layer := range f.Layers {
-		if l, ok := layer.(lined); ok {
-			s.avoid(l.lines(s)...)
-		}
-	}
-	for _, layer := range f.Layers {
-		layerOf(layer).draw(s)
+	for i, l := range s.layers {
+		inGroup(c, fmt.Sprintf("panel-%d-layer-%d", n, i+1), func() { l.draw(s) })
 	}
 	if !f.Bare {
 		f.drawAxes(s)
@@ -40,7 +38,11 @@ func (f *fitted) sketch(c draw.Canvas) *Sketch {
 	axes := plot.New()
 	axes.X.Min, axes.X.Max, axes.X.Scale = f.x.Min, f.x.Max, f.x.normalizer()
 	axes.Y.Min, axes.Y.Max, axes.Y.Scale = f.y.Min, f.y.Max, f.y.normalizer()
-	return &Sketch{Canvas: c, plot: axes, Letters: f.letters}
+	s := &Sketch{Canvas: c, plot: axes, Letters: f.letters}
+	for _, l := range f.Layers {
+		s.layers = append(s.layers, layerOf(l))
+	}
+	return s
 }
 
 // drawTop draws heading, label of y and note.

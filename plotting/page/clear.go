@@ -8,14 +8,21 @@ import (
 	"gonum.org/v1/plot/vg/draw"
 )
 
-// avoid adds lines for texts to keep off.
+// avoid adds lines for texts to keep off to those of the layers.
 func (s *Sketch) avoid(lines ...[]vg.Point) {
+	for _, l := range s.layers {
+		if l, ok := l.(lined); ok {
+			s.occupied = append(s.occupied, l.lines(s)...)
+		}
+	}
+	s.layers = nil
 	s.occupied = append(s.occupied, lines...)
 }
 
 // clearest returns the side of a point on which a text stays in the data area and covers least of the lines to avoid:
 // the wanted side, unless another is better, or else the wanted half to the left or right.
 func (s *Sketch) clearest(at plotter.XY, wanted Side, text string) Side {
+	s.avoid()
 	best, least := wanted, s.covered(at, wanted, text)
 	turned := Side{wanted.dx, -wanted.dy}
 	for _, side := range []Side{turned, {wanted.dx, 0}, RightAbove, RightBelow, LeftAbove, LeftBelow, Above, Below, Right, Left} {

@@ -74,7 +74,7 @@ func (c Curve) draw(s *Sketch) {
 	for _, run := range c.runs(s) {
 		switch {
 		case len(run) > 1 && pen.Width > 0:
-			s.StrokeLines(pen, s.ClipLinesXY(run)...)
+			s.strokeWithin(pen, thinned(run))
 		case len(run) == 1 && c.Marker == nil: // a point between two gaps is no line, but it is there
 			s.DrawGlyph(draw.GlyphStyle{Color: pen.Color, Radius: pen.Width, Shape: draw.CircleGlyph{}}, run[0])
 		}
@@ -89,7 +89,13 @@ func (c Curve) draw(s *Sketch) {
 	}
 }
 
-func (c Curve) lines(s *Sketch) [][]vg.Point { return c.runs(s) }
+func (c Curve) lines(s *Sketch) [][]vg.Point {
+	runs := c.runs(s)
+	for i, run := range runs {
+		runs[i] = thinned(run)
+	}
+	return runs
+}
 
 // runs returns the points on the page, parted at gaps.
 func (c Curve) runs(s *Sketch) [][]vg.Point {
@@ -102,7 +108,7 @@ func (c Curve) runs(s *Sketch) [][]vg.Point {
 			continue
 		}
 		if !inside {
-			runs = append(runs, nil)
+			runs = append(runs, make([]vg.Point, 0, c.Points.Len()))
 			inside = true
 		}
 		last := &runs[len(runs)-1]

@@ -4,7 +4,6 @@ import (
 	"bytes"
 	"errors"
 	"fmt"
-	"html"
 	"image"
 	"image/png"
 	"path/filepath"
@@ -13,7 +12,6 @@ import (
 	"gonum.org/v1/plot/vg/draw"
 	"gonum.org/v1/plot/vg/vgimg"
 	"gonum.org/v1/plot/vg/vgpdf"
-	"gonum.org/v1/plot/vg/vgsvg"
 )
 
 // A Format is a kind of image file.
@@ -42,6 +40,9 @@ func FormatOf(path string) (Format, error) {
 type Options struct {
 	DPI      int  // resolution of PNG in pixels per inch, 20 to 1200; 0 means 144
 	Outlines bool // SVG: text as outlines, the same on every machine but not to be searched or edited
+	// Fragment makes SVG to stand in a page: as large as its place there, without what is
+	// for files, and with ids that begin with this.
+	Fragment string
 }
 
 // Check refuses options that no figure can be encoded with.
@@ -74,7 +75,9 @@ func Save(path string, f *Figure, o Options) error {
 }
 
 // Encode returns a figure as the bytes of a file. The same figure gives the same bytes. In PDF, text is outlines; in
-// SVG it is text in Liberation Sans or, where that is missing, in Arial, which is as wide.
+// SVG it is text in Liberation Sans or, where that is missing, in Arial, which is as wide;
+// there panels and their layers are groups with ids, panel-1 and panel-1-layer-1 the
+// first of each.
 func Encode(f *Figure, format Format, o Options) ([]byte, error) {
 	switch format {
 	case PNG:
@@ -88,7 +91,7 @@ func Encode(f *Figure, format Format, o Options) ([]byte, error) {
 		}
 		return buf.Bytes(), nil
 	case SVG:
-		return f.encode(func(p *layout) ([]byte, error) { return p.svg(f.Title, o.Outlines) })
+		return f.encode(func(p *layout) ([]byte, error) { return p.svg(f.Title, o), nil })
 	case PDF:
 		return f.encode((*layout).pdf)
 	}
@@ -163,22 +166,4 @@ func (p *layout) pdf() ([]byte, error) {
 		return nil, err
 	}
 	return undated(buf.Bytes()), nil
-}
-
-// svg adds to the file what the canvas cannot: a name for readers that speak, round joins, which do not overshoot at
-// sharp turns, and fonts to fall back on.
-func (p *layout) svg(title string, outlines bool) ([]byte, error) {
-	c := vgsvg.New(p.size.Width, p.size.Height)
-	if outlines {
-		p.draw(outlineText{c})
-	} else {
-		p.draw(c)
-	}
-	var buf bytes.Buffer
-	if _, err := c.WriteTo(&buf); err != nil {
-		return nil, err
-	}
-	root := fmt.Sprintf(`<svg role="img" aria-label="%s" stroke-linejoin="round" `, html.EscapeString(clean(title)))
-	svg := bytes.Replace(buf.Bytes(), []byte("<svg "), []byte(root), 1)
-	return bytes.ReplaceAll(svg, []byte("font-family:Liberation Sans;"), []byte("font-family:'Liberation Sans',Arial,Helvetica,sans-serif;")), nil
 }

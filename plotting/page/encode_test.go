@@ -89,14 +89,8 @@ func TestSVGHoldsText(t *testing.T) {
 			t.Errorf("text %q is missing", want)
 		}
 	}
-	if fonts := regexp.MustCompile(`font-family:[^;]*`).FindAllString(string(svg), -1); len(fonts) == 0 {
-		t.Error("no fonts named")
-	} else {
-		for _, f := range fonts {
-			if f != "font-family:'Liberation Sans',Arial,Helvetica,sans-serif" {
-				t.Errorf("font %q: want the sans one with fallbacks", f)
-			}
-		}
+	if n := bytes.Count(svg, []byte("font-family=")); n != 1 || !bytes.Contains(svg, []byte(`font-family="'Liberation Sans',Arial,Helvetica,sans-serif"`)) {
+		t.Errorf("%d fonts named, want the sans one with fallbacks, once", n)
 	}
 	if !bytes.Contains(svg, []byte(`aria-label="What is left at the axle, and why"`)) {
 		t.Error("the root has no name for readers that speak")
@@ -114,9 +108,71 @@ func TestSVGWithOutlinesHoldsNoText(t *testing.T) {
 	}
 }
 
+// A fragment can stand in a page twice, under a policy that refuses style attributes.
+func TestSVGFragment(t *testing.T) {
+	t.Parallel()
+	f := demos()["four"]
+	file, err := Encode(f, SVG, Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	fragment, err := Encode(f, SVG, Options{Fragment: "speed-"})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if !bytes.HasPrefix(fragment, []byte("<svg ")) || bytes.Contains(fragment, []byte(" width=\"720")) {
+		t.Errorf("got %.120q, want the element alone and no size", fragment)
+	}
+	ids := regexp.MustCompile(`id="([^"]*)"`)
+	got, plain := ids.FindAllSubmatch(fragment, -1), ids.FindAllSubmatch(file, -1)
+	seen := make(map[string]bool)
+	for i, id := range got {
+		if want := "speed-" + string(plain[i][1]); string(id[1]) != want || seen[want] {
+			t.Errorf("id %q, want %q, once", id[1], want)
+		}
+		seen[string(id[1])] = true
+	}
+	if !seen["speed-panel-4"] || !seen["speed-panel-1-layer-2"] {
+		t.Errorf("ids %v: want one for every panel and layer", seen)
+	}
+	if bytes.Contains(file, []byte("style=")) {
+		t.Error("style attributes: want presentation attributes alone")
+	}
+}
+
+// Whatever stands on a canvas is turned, moved and stretched as on any other.
+func TestSVGTransforms(t *testing.T) {
+	t.Parallel()
+	c := newSVGCanvas(100, "")
+	c.Push()
+	c.Translate(vg.Point{X: 10, Y: 20})
+	c.Rotate(math.Pi / 2)
+	c.Scale(2, 3)
+	var path vg.Path
+	path.Move(vg.Point{X: 1, Y: 1})
+	path.Line(vg.Point{X: 4, Y: 1})
+	c.Fill(path)
+	c.Pop()
+	c.Fill(path)
+	// Groups from the outside: up by 20 is −20; a quarter turn counterclockwise about the
+	// lower left corner of the page; stretched from that corner.
+	const want = `<g transform="translate(10 -20)">
+<g transform="rotate(-90 0 100)">
+<g transform="matrix(2 0 0 3 0 -200)">
+<path d="M1 99L4 99" fill="#000000"/>
+</g>
+</g>
+</g>
+<path d="M1 99L4 99" fill="#000000"/>
+`
+	if got := string(c.buf); got != want {
+		t.Errorf("got\n%s\nwant\n%s", got, want)
+	}
+}
+
 func TestNamesFromOutsideCannotBreakAFile(t *testing.T) {
 	t.Parallel()
-	const name = "<b>&\"'\x00\x1b\n\xff\uFFFE車</text>"
+	const name = "font-family:Liberation Sans;<b>&\"'\x00\x1b\n\xff\uFFFE車</text>"
 	f := &Figure{Title: name, Subtitle: name, Caption: name, Facts: []Fact{{name, name}}}
 	p := demoTurn(name, name)
 	p.X.Label = name
@@ -134,7 +190,7 @@ func TestNamesFromOutsideCannotBreakAFile(t *testing.T) {
 			t.Fatal(err)
 		}
 		if format == SVG {
-			if texts := strings.Join(svgTexts(t, data), "\n"); !strings.Contains(texts, "<b>&\"' \uFFFD 車</text>") {
+			if texts := strings.Join(svgTexts(t, data), "\n"); !strings.Contains(texts, "font-family:Liberation Sans;<b>&\"' \uFFFD 車</text>") {
 				t.Errorf("got texts %q, want the name without its control characters", texts)
 			}
 		}

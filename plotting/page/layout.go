@@ -237,7 +237,7 @@ func (p *layout) draw(c vg.Canvas) {
 	for _, b := range p.texts {
 		b.block.draw(c, b.topLeft)
 	}
-	for _, cell := range p.cells {
-		cell.draw(c, cell.area, cell.cell)
+	for i, cell := range p.cells {
+		inGroup(c, fmt.Sprintf("panel-%d", i+1), func() { cell.draw(c, cell.area, cell.cell, i+1) })
 	}
 }

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"image/color"
 	"math"
+	"slices"
 
 	"gonum.org/v1/plot"
 	"gonum.org/v1/plot/plotter"
@@ -17,7 +18,8 @@ type Sketch struct {
 	draw.Canvas
 	Letters
 	plot     *plot.Plot   // its axes are those of the panel
-	occupied [][]vg.Point // lines for texts to keep off
+	layers   []layer      // of the panel, for texts to keep off their lines
+	occupied [][]vg.Point // these lines, once a text has asked for them
 }
 
 // At returns where a data point stands on the page. It panics if that is nowhere, as for NaN, which would go into the
@@ -43,6 +45,23 @@ func (s *Sketch) Length(dx float64) vg.Length {
 // Polyline draws straight lines from point to point.
 func (s *Sketch) Polyline(pen draw.LineStyle, points ...plotter.XY) {
 	s.StrokeLines(s.Scaled(pen), s.all(points))
+}
+
+// strokeWithin draws what of a line is in the data area.
+func (s *Sketch) strokeWithin(pen draw.LineStyle, line []vg.Point) {
+	lines := [][]vg.Point{line}
+	if slices.ContainsFunc(line, func(p vg.Point) bool { return !s.Contains(p) }) {
+		lines = s.ClipLinesXY(line)
+	}
+	s.SetLineStyle(pen)
+	for _, line := range lines {
+		path := make(vg.Path, 0, len(line))
+		path.Move(line[0])
+		for _, p := range line[1:] {
+			path.Line(p)
+		}
+		s.Stroke(path)
+	}
 }
 
 // Polygon fills the area within the points, if fill is not nil, and draws its edge, if the pen has a width.

@@ -55,12 +55,6 @@ const (
 	leading   = 1.25 // distance of base lines
 )
 
-// Width returns how long a text is.
-func (l Lettering) Width(s string) vg.Length {
-	_, width := layOut(l.face, s)
-	return width
-}
-
 // line is the distance from one base line to the next.
 func (l Lettering) line() vg.Length {
 	return leading * l.face.Font.Size
@@ -76,25 +70,32 @@ const (
 // Draw writes one line of text at a point. Across, 0 puts the left end there and 1 the
 // right end; up, 0 puts the base line there and 1 the top of the capitals.
 func (l Lettering) Draw(c vg.Canvas, at vg.Point, across, up float64, s string) {
-	c.SetColor(l.color)
-	c.FillString(l.face, l.origin(at, across, up, s), s)
+	l.write(c, at, across, up, 0, s)
 }
 
 // DrawClear is Draw with a rim of paper, so that the text can be read on top of lines.
 func (l Lettering) DrawClear(c vg.Canvas, at vg.Point, across, up float64, s string) {
-	c.SetColor(Paper)
-	c.SetLineDash(nil, 0)
-	c.SetLineWidth(0.36 * l.face.Font.Size)
-	c.Stroke(outline(l.face, l.origin(at, across, up, s), s))
-	l.Draw(c, at, across, up, s)
+	l.write(c, at, across, up, 0.36*l.face.Font.Size, s)
 }
 
-// origin returns where the base line of a text begins.
-func (l Lettering) origin(at vg.Point, across, up float64, s string) vg.Point {
-	return vg.Point{
-		X: at.X - vg.Length(across)*l.Width(s),
-		Y: at.Y - vg.Length(up)*capHeight*l.face.Font.Size,
+func (l Lettering) write(c vg.Canvas, at vg.Point, across, up float64, rim vg.Length, s string) {
+	at.Y -= vg.Length(up) * capHeight * l.face.Font.Size
+	if sketch, ok := c.(*Sketch); ok {
+		c = sketch.Canvas.Canvas
 	}
+	if svg, ok := c.(*svgCanvas); ok {
+		svg.fillText(l, at, across, rim, s)
+		return
+	}
+	at.X -= vg.Length(across) * l.Width(s)
+	if rim > 0 {
+		c.SetColor(Paper)
+		c.SetLineDash(nil, 0)
+		c.SetLineWidth(rim)
+		c.Stroke(outline(l.face, at, s))
+	}
+	c.SetColor(l.color)
+	c.FillString(l.face, at, s)
 }
 
 // wrap breaks a text into lines no wider than width, at spaces where it can and inside words where it must.

@@ -82,7 +82,7 @@ func (p *content) drawCorrection(c *change) error {
 	if err != nil {
 		return err
 	}
-	c.Figure, err = p.inlined(figure)
+	c.Figure, err = p.inlined("correction-", figure)
 	return err
 }
 

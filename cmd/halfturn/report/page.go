@@ -1,7 +1,6 @@
 package report
 
 import (
-	"bytes"
 	"cmp"
 	"html/template"
 	"strings"
@@ -71,10 +70,10 @@ func newContent(f *findings.Findings, version string) (*content, error) {
 	if err != nil {
 		return nil, err
 	}
-	if p.Views, err = p.inlined(views); err != nil {
+	if p.Views, err = p.inlined("views-", views); err != nil {
 		return nil, err
 	}
-	if p.Speed, err = p.inlined(speed); err != nil {
+	if p.Speed, err = p.inlined("speed-", speed); err != nil {
 		return nil, err
 	}
 	p.Change, err = p.newChange()
@@ -82,16 +81,12 @@ func newContent(f *findings.Findings, version string) (*content, error) {
 }
 
 // inlined returns a figure as a part of the page, which says itself which driveline
-// it is.
-func (p *content) inlined(figure *page.Figure) (template.HTML, error) {
+// it is. Ids in it begin with a prefix.
+func (p *content) inlined(prefix string, figure *page.Figure) (template.HTML, error) {
 	figure.Subtitle = ""
 	figure.Size = inlineSize(len(p.Survey.Shafts))
-	image, err := page.Encode(figure, page.SVG, page.Options{})
-	if err != nil {
-		return "", err
-	}
-	// What stands before the element is for files.
-	return template.HTML(image[bytes.Index(image, []byte("<svg")):]), nil
+	image, err := page.Encode(figure, page.SVG, page.Options{Fragment: prefix})
+	return template.HTML(image), err
 }
 
 // inlineSize is the size of figures on a page, which has an edge of its own.
