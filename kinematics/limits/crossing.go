@@ -50,7 +50,9 @@ func Crossings(s *survey.Survey) ([]Crossing, error) {
 			RPM: rpm, KMH: at.KMH, MPH: at.MPH,
 		})
 	}
-	slices.SortStableFunc(list, func(a, b Crossing) int { return cmp.Compare(a.RPM, b.RPM) })
+	// Of equal speeds, the first as judged comes first, whatever the rounding.
+	millionths := func(x Crossing) float64 { return math.Round(x.RPM * 1e6) }
+	slices.SortStableFunc(list, func(a, b Crossing) int { return cmp.Compare(millionths(a), millionths(b)) })
 	return list, nil
 }
 
