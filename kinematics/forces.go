@@ -108,14 +108,19 @@ func (d *Driveline) BearingSwing(torque float64, supports []Support) (float64, e
 	return swing, nil
 }
 
-// freeShaft returns the shaft without a centre bearing, −1 of two shafts, after it
-// has checked the supports.
+// freeShaft is FreeShaft of one support for each shaft.
 func (d *Driveline) freeShaft(supports []Support) (int, error) {
 	if len(supports) != len(d.shafts) {
 		return -1, fmt.Errorf("driveline: %d supports: want %d, one for each shaft", len(supports), len(d.shafts))
 	}
+	return FreeShaft(supports)
+}
+
+// FreeShaft returns the shaft without a centre bearing, counted from 0, −1 of two
+// shafts. Where statics does not settle the forces the error is that of Forces.
+func FreeShaft(supports []Support) (int, error) {
 	free := -1
-	last := len(d.joints) - 1 // shaft between two joints
+	last := len(supports) - 2 // shaft between two joints
 	for k := 1; k <= last; k++ {
 		s := supports[k]
 		switch {

@@ -22,6 +22,7 @@ func (s *Survey) check(a *audit) {
 	s.checkChanges(a)
 	s.checkPoses(a)
 	s.checkBends(a, element)
+	s.checkSupports(a)
 }
 
 func (s *Survey) checkShafts(a *audit) {

@@ -263,6 +263,44 @@ func TestReadFaults(t *testing.T) {
 			`poses[1]: 900 mm along: want a joint centre further along than that of "joint 1" at 1800 mm`,
 			`poses[2].shafts[0].down: 1 deg: want none on a shaft between two joints with positions`,
 		}},
+		{"bearing beyond its shaft", `{"shafts": [{"down": 1}, {"down": 2, "length": 900, "bearing": §900.5}, {"down": 3}, {"down": 2}]}`, []string{
+			`shafts[1].bearing: 900.5 mm: want a place on the shaft, which is 900 mm long`,
+		}},
+		{"bearing before its shaft", `{"shafts": [{"down": 1}, {"down": 2, "bearing": §-1}, {"down": 3}, {"down": 2}]}`, []string{
+			`shafts[1].bearing: -1 mm: want a distance from 0 to 1000000 mm`,
+		}},
+		{"bearing on the last shaft", `{"shafts": [{"down": 1}, {"down": 2, "bearing": §5}]}`, []string{
+			`shafts[1].bearing: 5 mm: want no centre bearing on the first and the last shaft, which run in housings`,
+		}},
+		{"bearing on the only shaft", `{"shafts": [{"down": 1}, {"down": 2, "bearing": §5}, {"down": 2}]}`, []string{
+			`shafts[1].bearing: 5 mm: want one shaft between two joints without a centre bearing: with one on each, nothing tells which bears how much`,
+		}},
+		{"bearing on both shafts", `{"shafts": [{"down": 1}, {"down": 2, "bearing": 5}, {"down": 3, "bearing": §6}, {"down": 2}]}`, []string{
+			`shafts[2].bearing: 6 mm: want one shaft between two joints without a centre bearing: with one on each, nothing tells which bears how much`,
+		}},
+		{"bearing on one of three", `{"shafts": [{"down": 1}, {"down": 2, "bearing": 5}, {"down": 3}, §{"down": 4}, {"down": 2}]}`, []string{
+			`shafts[3].bearing: none: want a centre bearing on every shaft between two joints but one: a second one without is held by nothing`,
+		}},
+		{"bearing at the first joint", `{"shafts": [{"down": 1}, {"down": 2, "bearing": §0}, {"down": 3}, {"down": 2}]}`, []string{
+			`shafts[1].bearing: 0 mm: want a place off the joint away from the shaft without a bearing, which else nothing holds`,
+		}},
+		{"bearing at the last joint", `{"shafts": [{"down": 1}, {"down": 2}, {"down": 3, "length": 700, "bearing": §700}, {"down": 2}]}`, []string{
+			`shafts[2].bearing: 700 mm: want a place off the joint away from the shaft without a bearing, which else nothing holds`,
+		}},
+		{"bearing out of reach in a pose", `{"shafts": [{"down": 1}, {"bearing": 1000}, {}, {"down": 2}], "joints": [
+			{"at": {"along": 0, "right": 0, "down": 0}}, {"at": {"along": 1000, "right": 0, "down": 30}}, {"at": {"along": 1900, "right": 0, "down": 60}}], "poses": [
+			§{"name": "bump", "joints": [{"name": "joint 2", "at": {"along": 990, "right": 0, "down": 0}}]}]}`, []string{
+			`poses[0]: "shaft 2" 990 mm long: want a length that reaches to its centre bearing, at 1000 mm`,
+		}},
+		{"no torque", `{"torque_nm": §0, "shafts": [{"down": 1}, {"down": 2}]}`, []string{
+			`torque_nm: 0 N·m: want a torque above 0 and at most 1000000 N·m`,
+		}},
+		{"torque of coasting", `{"torque_nm": §-300, "shafts": [{"down": 1}, {"down": 2}]}`, []string{
+			`torque_nm: -300 N·m: want a torque above 0 and at most 1000000 N·m`,
+		}},
+		{"too much torque", `{"torque_nm": §1000001, "shafts": [{"down": 1}, {"down": 2}]}`, []string{
+			`torque_nm: 1000001 N·m: want a torque above 0 and at most 1000000 N·m`,
+		}},
 	} {
 		t.Run(test.name, func(t *testing.T) {
 			t.Parallel()

@@ -84,6 +84,7 @@ func (s *Survey) checkPose(a *audit, path string, pose Pose) {
 			}
 			return element(member(path, list), over)
 		})
+		posed.checkReach(a, path)
 	}
 }
 

@@ -20,8 +20,8 @@ func slopes() *survey.Survey {
 		RPM: 2800.5, TorqueNM: 1200, ReadingErrorDeg: 0.1, GaugeErrorDeg: 0.2, GaugeResolutionDeg: 0.05, PhaseErrorDeg: 1, TapeError: 2,
 		Shafts: []survey.Shaft{
 			{Name: "output", Slope: survey.Down(3.4), Length: 680},
-			{Name: "front", Slope: survey.Incline(3.8, 3.7, 3.75), Heading: survey.Right(-1.2), Length: 940, Bearing: new(0.0), PhaseDeg: survey.Readings{-30}},
-			{Slope: survey.Down(0), Length: 1e-3},
+			{Name: "front", Slope: survey.Incline(3.8, 3.7, 3.75), Heading: survey.Right(-1.2), Length: 940, PhaseDeg: survey.Readings{-30}},
+			{Slope: survey.Down(0), Length: 1e-3, Bearing: new(0.0)},
 			{Name: "pinion", Slope: survey.Turned(2.25, 2), Heading: survey.Offset(-3), Length: 240},
 		},
 		Joints: []survey.Joint{
