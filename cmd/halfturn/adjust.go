@@ -2,7 +2,6 @@ package main
 
 import (
 	"bytes"
-	"errors"
 	"fmt"
 	"slices"
 	"strings"
@@ -80,9 +79,6 @@ func (r *adjustRequest) run(c *console, sv *survey.Survey) error {
 	done()
 	if err == nil {
 		err = found.NoCorrection
-	}
-	if errors.Is(err, adjust.ErrTooMany) {
-		return fmt.Errorf("%w: --only wedge,mount makes only such changes, --allow sets how far they may go", err)
 	}
 	if err != nil {
 		return err

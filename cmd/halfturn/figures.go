@@ -2,6 +2,7 @@ package main
 
 import (
 	"cmp"
+	"context"
 	"fmt"
 	"strings"
 
@@ -156,7 +157,7 @@ func travelFigure(sv *survey.Survey) (*page.Figure, error) {
 	if len(sv.Poses) == 0 {
 		return nil, fmt.Errorf("%s: no poses: want a file that has some", sv.Name)
 	}
-	travel, err := adjust.NewTravel(sv)
+	travel, err := adjust.NewTravel(context.TODO(), sv)
 	if err != nil {
 		return nil, err
 	}
@@ -171,7 +172,7 @@ func travelFigure(sv *survey.Survey) (*page.Figure, error) {
 	for i, s := range travel.States {
 		t.Poses = append(t.Poses, plotting.Pose{
 			Name: findings.PoseName(s), SlopeDeg: travel.SlopeDeg[i],
-			LeftDeg: s.EquivalentAngleDeg, WorkingAngle: s.WorkingAngleDeg,
+			LeftDeg: s.ExactEquivalentDeg, WorkingAngle: s.WorkingAngleDeg,
 		})
 	}
 	return plotting.TravelCurve(t)

@@ -1,18 +1,19 @@
 package adjust
 
 import (
-	"cmp"
 	"math"
 	"math/rand/v2"
-	"reflect"
 	"slices"
 	"testing"
 
+	"gonum.org/v1/gonum/spatial/r3"
+
+	"halfturn/kinematics"
 	"halfturn/kinematics/limits"
 	"halfturn/kinematics/survey"
 )
 
-// random returns a two-piece driveline with three changes.
+// random returns a two-piece driveline, measured without error, with three changes.
 func random(src *rand.Rand) *survey.Survey {
 	s := twoPiece()
 	s.ReadingErrorDeg, s.PhaseErrorDeg = 0, 0
@@ -28,35 +29,63 @@ func random(src *rand.Rand) *survey.Survey {
 	return s
 }
 
-// trial is one combination, judged in full.
+// trial is one combination, measured by way of the corrected survey.
 type trial struct {
-	values    []float64 // of the changes; 0: not made
-	parts     int
-	change    float64
-	judgement *limits.Judgement
+	values       []float64 // of the changes; 0: not made
+	parts        int
+	change, nose float64
+	margins      []float64 // of what is judged
+	nothing      []float64 // how much less margin is nothing: 2 % or 0.02°
+	left, accel  float64   // in deg, and in parts of its limit
+	mirrored     bool
+	broken       [4]int // angles, left, match, straight
 }
 
-// rest returns the worst outcome and the least margin of the verdicts that are not
-// set aside, and how far the others are beyond their limits.
-func (c trial) rest(aside []bool) (outcome limits.Outcome, margin, excess float64) {
-	outcome, margin = limits.Within, math.Inf(1)
-	for k, v := range c.judgement.Verdicts {
-		switch {
-		case aside[k]:
-			excess += max(0, -v.Margin())
-			continue
-		case v.Outcome != limits.Within:
-			outcome = v.Outcome
-		}
-		margin = min(margin, v.Margin())
+func measured(t *testing.T, g *limits.Gauge, s *survey.Survey) (c trial) {
+	t.Helper()
+	d, err := s.Driveline()
+	if err != nil {
+		t.Fatal(err)
 	}
-	return outcome, margin, excess
+	for k, v := range g.Measure(d, nil) {
+		limit := g.Judged[k].Limit
+		c.margins = append(c.margins, limit.Margin(v))
+		nothing := 0.02
+		if limit.Unit == "deg" {
+			nothing = max(nothing, 0.02/limit.Value)
+		}
+		c.nothing = append(c.nothing, nothing)
+		if limit.Name == survey.LimitResidualAccel {
+			c.accel = v / limit.Value
+		}
+		if limit.Margin(v) < -1e-6 { // the corrected survey is rounded
+			switch limit.Name {
+			case survey.LimitWorkingAngleMax, survey.LimitSpeedAngle:
+				c.broken[0]++
+			case survey.LimitCompanionDifference, survey.LimitOddJointMax:
+				c.broken[2]++
+			case survey.LimitWorkingAngleMin:
+				c.broken[3]++
+			default:
+				c.broken[1]++
+			}
+		}
+	}
+	c.left = math.Round(100*d.SecondOrder().Exact/kinematics.Degree) / 100
+	u := s.Axes()
+	first, second := r3.Sub(r3.Unit(u[2]), r3.Unit(u[1])), r3.Sub(r3.Unit(u[3]), r3.Unit(u[2]))
+	c.mirrored = r3.Dot(first, second) > 0
+	return c
 }
 
-// everything judges every combination of the changes of s by way of the
-// corrected survey.
+// everything measures every combination of the changes of s, the present state
+// first.
 func everything(t *testing.T, s *survey.Survey) []trial {
 	t.Helper()
+	g, err := limits.NewGauge(s)
+	if err != nil {
+		t.Fatal(err)
+	}
 	all := []trial{{}}
 	for _, c := range s.Adjust {
 		var longer []trial
@@ -64,27 +93,136 @@ func everything(t *testing.T, s *survey.Survey) []trial {
 			for value := c.From; value <= c.To; value += c.Step { // exact in binary
 				with := have
 				with.values = append(slices.Clone(have.values), value)
-				if value != 0 {
-					with.parts++
-					with.change += math.Abs(value) / max(-c.From, c.To)
-				}
 				longer = append(longer, with)
 			}
 		}
 		all = longer
 	}
 	for i := range all {
-		made := make(map[survey.Change]float64)
-		for k, value := range all[i].values {
-			made[s.Adjust[k]] = value
+		made, values := make(map[survey.Change]float64), all[i].values
+		parts, change := 0, 0.0
+		for k, value := range values {
+			if value != 0 {
+				made[s.Adjust[k]] = value
+				parts++
+				change += math.Abs(value) / map[string]float64{"wedge": 4, "bearing-height": 30, "mount": 30}[s.Adjust[k].Change]
+			}
 		}
-		j, err := limits.Judge(corrected(s, settingsOf(t, s, made)))
-		if err != nil {
-			t.Fatal(err)
-		}
-		all[i].judgement = j
+		all[i] = measured(t, g, corrected(s, settingsOf(t, s, made)))
+		all[i].values, all[i].parts, all[i].change, all[i].nose = values, parts, change, values[0]
 	}
+	now := slices.IndexFunc(all, func(c trial) bool { return c.parts == 0 })
+	all[0], all[now] = all[now], all[0]
 	return all
+}
+
+// least keeps those for which the value is least, but for a tolerance.
+func least(some []trial, value func(trial) float64, about func(least float64) float64) []trial {
+	best := math.Inf(1)
+	for _, c := range some {
+		best = min(best, value(c))
+	}
+	return slices.DeleteFunc(slices.Clone(some), func(c trial) bool { return value(c) > about(best)+1e-9 })
+}
+
+func exactly(v float64) float64 { return v }
+
+// bestOf ranks every combination by the letter of what is asked; nil: leave it.
+func bestOf(all []trial) *trial {
+	now := all[0]
+	some := slices.DeleteFunc(slices.Clone(all), func(c trial) bool {
+		for k, m := range c.margins {
+			if m < -1e-6 && (now.margins[k] >= 0 || m < now.margins[k]-c.nothing[k]) {
+				return true
+			}
+		}
+		return c.parts == 0 || !ofUse(c, now)
+	})
+	for rank := range now.broken {
+		some = least(some, func(c trial) float64 { return float64(c.broken[rank]) }, exactly)
+	}
+	var best *trial
+	for parts := 1; parts <= 3; parts++ {
+		same := slices.DeleteFunc(slices.Clone(some), func(c trial) bool { return c.parts != parts })
+		if len(same) == 0 {
+			continue
+		}
+		if parallel := slices.DeleteFunc(slices.Clone(same), func(c trial) bool { return c.mirrored }); len(parallel) > 0 {
+			same = parallel
+		}
+		same = least(same, func(c trial) float64 { return c.left }, func(v float64) float64 { return max(1.1*v, v+0.1) })
+		same = least(same, func(c trial) float64 { return c.change }, exactly)
+		same = least(same, func(c trial) float64 { return c.nose }, exactly)
+		c := least(same, func(c trial) float64 { return c.left }, exactly)[0]
+		if best == nil || best.accel > 0.25 && c.left <= best.left*math.Pow(0.5, float64(parts-best.parts)) {
+			best = &c
+		}
+	}
+	return best
+}
+
+// ofUse reports whether a trial that makes nothing worse mends a limit or leaves so
+// much less that it is worth its parts.
+func ofUse(c, now trial) bool {
+	switch halved := now.left * math.Pow(0.5, float64(c.parts)); {
+	case c.broken != now.broken:
+		return true
+	case now.accel <= 0.25:
+		return false
+	case now.broken[1]+now.broken[2] == 0:
+		return c.left <= halved
+	default:
+		return max(1.1*c.left, c.left+0.1) < now.left && c.left <= 2*halved
+	}
+}
+
+// TestSearchAgainstBruteForce ranks every combination of random drivelines by the
+// letter of the objective.
+func TestSearchAgainstBruteForce(t *testing.T) {
+	t.Parallel()
+	src := rand.New(rand.NewPCG(1, 1))
+	var none, several, mended, mirrored int
+	for n := range 50 {
+		s := random(src)
+		switch {
+		case n%2 == 0:
+			s.Limits.Values = map[string]float64{survey.LimitOddJointMax: 0.4 + src.Float64()}
+		case n%5 == 0: // the pinion steeper than the shaft before it
+			s.Shafts[3].DownDeg[0] = s.Shafts[2].DownDeg[0] + 2*src.Float64()
+		}
+		best := bestOf(everything(t, s))
+		r := search(t, s, Options{})
+		if r.Fine {
+			continue
+		}
+		if best == nil {
+			none++
+			if len(r.Plans) > 0 {
+				t.Errorf("case %d: got the plan %+v, want none", n, r.Plans[0].Steps)
+			}
+			continue
+		}
+		if len(r.Plans) == 0 {
+			t.Errorf("case %d: got no plan, want %v", n, best.values)
+			continue
+		}
+		if best.parts > 1 {
+			several++
+		}
+		if best.broken == [4]int{} {
+			mended++
+		}
+		if best.mirrored {
+			mirrored++
+		}
+		p := &r.Plans[0]
+		if got := madeBy(p, s.Adjust); !slices.Equal(got, best.values) || p.Mirrored != best.mirrored {
+			t.Errorf("case %d: got %v, leaving %.3f deg, want %v, leaving %.3f deg and %v broken", n, got, p.After[0].ExactEquivalentDeg, best.values, best.left, best.broken)
+		}
+	}
+	if min(none, several, mended, mirrored) < 4 {
+		t.Errorf("%d without a plan, %d of several parts, %d that mend all, %d mirrored: want 4 of each to show anything", none, several, mended, mirrored)
+	}
 }
 
 // madeBy returns the values of the plan's changes, 0 for those it does not make.
@@ -94,183 +232,4 @@ func madeBy(p *Plan, changes []survey.Change) []float64 {
 		values[slices.IndexFunc(changes, func(c survey.Change) bool { return c.Change == step.Change && c.On == step.On })] = step.Value
 	}
 	return values
-}
-
-// bestOf ranks the trials by the verdicts that are not set aside; nil: none is
-// better than the driveline as measured.
-func bestOf(all []trial, aside []bool) *trial {
-	best := slices.MinFunc(all, func(a, b trial) int {
-		outcomeA, marginA, excessA := a.rest(aside)
-		outcomeB, marginB, excessB := b.rest(aside)
-		effort := cmp.Or(cmp.Compare(a.parts, b.parts), compareNearly(a.change, b.change))
-		lessExcess := cmp.Compare(math.Round(100*excessA), math.Round(100*excessB))
-		switch {
-		case outcomeA == limits.Within && outcomeB == limits.Within:
-			return cmp.Or(effort, cmp.Compare(marginB, marginA), lessExcess)
-		case outcomeA == limits.Within:
-			return -1
-		case outcomeB == limits.Within:
-			return 1
-		default:
-			return cmp.Or(cmp.Compare(math.Round(100*marginB), math.Round(100*marginA)), effort, lessExcess)
-		}
-	})
-	if best.parts == 0 {
-		return nil
-	}
-	return &best
-}
-
-// bestAfterAll is bestOf with as little set aside as need be.
-func bestAfterAll(all []trial) (best *trial, aside []bool) {
-	present := all[slices.IndexFunc(all, func(c trial) bool { return c.parts == 0 })]
-	verdicts := present.judgement.Verdicts
-	none, hopeless, untouched := make([]bool, len(verdicts)), make([]bool, len(verdicts)), make([]bool, len(verdicts))
-	for k, v := range verdicts {
-		most := math.Inf(-1)
-		for _, c := range all {
-			most = max(most, c.judgement.Verdicts[k].Margin())
-		}
-		hopeless[k] = most < 0
-		untouched[k] = hopeless[k] && most < v.Margin()+0.01
-	}
-	for _, aside := range [][]bool{hopeless, untouched, none} {
-		if outcome, _, _ := present.rest(aside); outcome != limits.Within {
-			if best := bestOf(all, aside); best != nil {
-				return best, aside
-			}
-		}
-	}
-	return nil, hopeless
-}
-
-// TestSearchAgainstBruteForce ranks every combination of random drivelines,
-// measured without error, by the letter.
-func TestSearchAgainstBruteForce(t *testing.T) {
-	t.Parallel()
-	src := rand.New(rand.NewPCG(1, 1))
-	corrected, restCorrected, nearest := 0, 0, 0
-	for n := range 40 {
-		s := random(src)
-		if n%2 == 0 { // too tight for a mount or a bearing to help much
-			s.Limits.Values = map[string]float64{survey.LimitOddJointMax: 0.1 + 0.4*src.Float64()}
-		}
-		best, aside := bestAfterAll(everything(t, s))
-		r := search(t, s, Options{})
-		if want := slices.Contains(aside, true); want != (len(r.SetAside) > 0) {
-			t.Errorf("set aside: got %v, want %v", r.SetAside, aside)
-		}
-		if best == nil {
-			if len(r.Plans) > 0 {
-				t.Errorf("got the plan %+v, want none: nothing is better than as measured", r.Plans[0].Steps)
-			}
-			continue
-		}
-		outcome, margin, _ := best.rest(aside)
-		switch {
-		case best.judgement.Outcome == limits.Within:
-			corrected++
-		case outcome == limits.Within:
-			restCorrected++
-		default:
-			nearest++
-		}
-		if len(r.Plans) == 0 {
-			t.Errorf("got no plan, want %v", best.values)
-			continue
-		}
-		p := &r.Plans[0]
-		if got := madeBy(p, s.Adjust); !slices.Equal(got, best.values) || p.Outcome != best.judgement.Outcome || (p.Rest == limits.Within) != (outcome == limits.Within) {
-			t.Errorf("got %v %s, the rest %s with a margin of %v, want %v %s, the rest %s with %v",
-				got, p.Outcome, p.Rest, p.Tightest.Margin, best.values, best.judgement.Outcome, outcome, margin)
-		}
-	}
-	if min(corrected, restCorrected, nearest) < 4 {
-		t.Errorf("%d cases that can be corrected, %d but for what is set aside and %d that cannot: want 4 of each to show anything",
-			corrected, restCorrected, nearest)
-	}
-}
-
-// compareNearly takes sums of the same parts in another order for equal.
-func compareNearly(a, b float64) int {
-	if math.Abs(a-b) < 1e-9 {
-		return 0
-	}
-	return cmp.Compare(a, b)
-}
-
-// TestSearchUnderUncertainty holds that nothing which touches fewer parts, or as
-// many with less change, is within by the full verdict.
-func TestSearchUnderUncertainty(t *testing.T) {
-	t.Parallel()
-	src := rand.New(rand.NewPCG(3, 3))
-	corrected := 0
-	for range 4 {
-		s := random(src)
-		s.ReadingErrorDeg = 0.1
-		s.Adjust[0].From, s.Adjust[0].To, s.Adjust[0].Step = -1.5, 1.5, 0.5
-		s.Adjust[1].From, s.Adjust[1].To = 0, 9
-		s.Adjust[2].To, s.Adjust[2].Step = 3, 3
-		r := search(t, s, Options{})
-		if r.Fine || len(r.Plans) == 0 || r.Plans[0].Outcome != limits.Within {
-			continue
-		}
-		corrected++
-		best := &r.Plans[0]
-		change := 0.0
-		for k, value := range madeBy(best, s.Adjust) {
-			change += math.Abs(value) / max(-s.Adjust[k].From, s.Adjust[k].To)
-		}
-		for _, c := range everything(t, s) {
-			if c.judgement.Outcome == limits.Within && (c.parts < len(best.Steps) || c.parts == len(best.Steps) && c.change < change-1e-9) {
-				t.Errorf("got %v, want %v or less", best.Steps, c.values)
-			}
-		}
-	}
-	if corrected < 2 {
-		t.Errorf("%d cases can be corrected: want 2 to show anything", corrected)
-	}
-}
-
-// TestNothingLeftOutWins releases the clocking beside every wedge, also those
-// that the search leaves out by their bends alone.
-func TestNothingLeftOutWins(t *testing.T) {
-	t.Parallel()
-	src := rand.New(rand.NewPCG(7, 7))
-	leftOut := 0
-	for range 20 {
-		s := random(src)
-		s.Adjust = []survey.Change{
-			{Change: survey.ChangeWedge, On: "axle pinion", From: -3, To: 3, Step: 0.0625},
-			{Change: survey.ChangeClocking, On: "rear shaft", From: -90, To: 90},
-		}
-		s.Limits = survey.OnlyLimits(map[string]float64{survey.LimitCompanionDifference: 0.5, survey.LimitEquivalentAngle: 0.2})
-		q := &quest{survey: s, stands: []*stand{standOf(t, s)}, workers: 1, progress: func(int64) {}}
-		g := groups(changesOf(t, s), 2)[0]
-		got, err := q.explore(t.Context(), []*group{g})
-		if err != nil {
-			t.Fatal(err)
-		}
-		b, err := newBench(q.stands)
-		if err != nil {
-			t.Fatal(err)
-		}
-		var want frontier
-		for i := range g.combinations() {
-			settings := g.combination(nil, i)
-			if want.excludes(extent(settings), b.try(settings).bends) {
-				leftOut++
-			}
-			r := b.release(settings, g.free)
-			if !slices.ContainsFunc(settings, setting.untouched) {
-				want.insert(candidate{settings, i, extent(settings), r})
-			}
-		}
-		if !reflect.DeepEqual(got[0], want) {
-			t.Errorf("got %d candidates, want %d: %v, %v", len(got[0]), len(want), got[0], want)
-		}
-	}
-	if leftOut < 20 {
-		t.Errorf("%d combinations left out, want 20 to show anything", leftOut)
-	}
 }

@@ -12,43 +12,171 @@ import (
 	"halfturn/kinematics/survey"
 )
 
+// kind is all there is to know of one kind of change, but for its unit and the
+// parts on which it can be made, which package survey checks in a file.
+type kind struct {
+	name string // one of survey.Changes
+	// usual is how far the change goes on most vehicles and in which steps it is
+	// made, by its unit: common practice, no source.
+	usual map[string]span
+	// where returns the parts on which it can be made, unasked those on which it is
+	// tried where neither file nor user lists it; nil: on all.
+	where, unasked func(s *survey.Survey) []string
+	// joint returns which joint it moves when made on a part.
+	joint func(s *survey.Survey, on string) int
+	// way returns how the joint moves, given the shafts before and behind it; nil
+	// for a change that turns the yoke before the joint instead.
+	way func(before, behind r3.Vec, value float64) r3.Vec
+	// tell says how to make it, taken how it is taken to move the vehicle.
+	tell  func(s *survey.Survey, set setting) string
+	taken string
+}
+
+// span is a range of settings and their step. How large a change is, beside others,
+// counts in parts of whole.
+type span struct{ from, to, step, whole float64 }
+
+// kinds holds every kind of change, in the order in which they are tried.
+var kinds = []kind{
+	{
+		name:  survey.ChangeWedge,
+		usual: map[string]span{"deg": {-4, 4, 0.5, 4}},
+		where: func(s *survey.Survey) []string { return shaftNames(s)[len(s.Shafts)-1:] },
+		joint: func(s *survey.Survey, _ string) int { return len(s.Joints) - 1 },
+		way: func(_, behind r3.Vec, value float64) r3.Vec {
+			// The axle turns in its bearings about its centre line, which lies
+			// level and square to the pinion; a steeper pinion has a higher nose.
+			return r3.Sub(behind, inclined(behind, kinematics.Incline(behind)+value*kinematics.Degree))
+		},
+		tell:  tellWedge,
+		taken: "A wedge turns the axle about its centre line, taken to lie level and square to the pinion and to meet its axis; the last joint moves along, and the shaft before it turns.",
+	},
+	{
+		name:  survey.ChangeBearingHeight,
+		usual: map[string]span{"mm": {0, 30, 1, 30}, "in": {0, 1.25, 1. / 16, 1.25}},
+		where: innerJoints,
+		joint: (*survey.Survey).JointIndex,
+		way:   func(_, _ r3.Vec, value float64) r3.Vec { return r3.Vec{Z: -value} },
+		tell:  tellBearingHeight,
+		taken: takenBearing,
+	},
+	{
+		name:  survey.ChangeMount,
+		usual: map[string]span{"mm": {0, 30, 1, 30}, "in": {0, 1.25, 1. / 16, 1.25}},
+		where: func(s *survey.Survey) []string { return shaftNames(s)[:1] },
+		joint: func(*survey.Survey, string) int { return 0 },
+		way: func(before, _ r3.Vec, value float64) r3.Vec {
+			// The joint rises by value on its arc about the pivot.
+			level := inclined(before, math.Asin(math.Sin(kinematics.Incline(before))-value/r3.Norm(before)))
+			return r3.Sub(level, before)
+		},
+		tell:  tellMount,
+		taken: "Shims at the mount turn the first shaft about the pivot of the engine mounts; the rise is counted at the first joint, under which the mount is taken to stand.",
+	},
+	{
+		name:    survey.ChangeClocking,
+		usual:   map[string]span{"deg": {-90, 90, 0.5, 20}}, // all there is: half a turn is the same again
+		where:   innerShafts,
+		unasked: outOfPhase,
+		joint:   (*survey.Survey).ShaftIndex,
+		tell:    tellClocking,
+		taken:   "Clocking turns the yoke at the driven end of a shaft, and everything behind it, against the yoke at its driving end.",
+	},
+	{
+		name:    survey.ChangeBearingSide,
+		usual:   map[string]span{"mm": {-12, 12, 1, 12}, "in": {-0.5, 0.5, 1. / 16, 0.5}},
+		where:   innerJoints,
+		unasked: nowhere,
+		joint:   (*survey.Survey).JointIndex,
+		way:     func(_, _ r3.Vec, value float64) r3.Vec { return r3.Vec{Y: -value} },
+		tell:    tellBearingSide,
+		taken:   takenBearing,
+	},
+	{
+		name:    survey.ChangeLength,
+		usual:   map[string]span{"mm": {-50, 50, 1, 50}, "in": {-2, 2, 1. / 16, 2}},
+		where:   innerShafts,
+		unasked: nowhere,
+		joint:   (*survey.Survey).ShaftIndex,
+		way: func(before, _ r3.Vec, value float64) r3.Vec {
+			return r3.Scale(value/r3.Norm(before), before)
+		},
+		tell:  tellLength,
+		taken: "A shaft of another length moves the joint at its driven end along its axis, and the slip of the shaft behind makes up for it.",
+	},
+}
+
+const takenBearing = "A centre bearing moves its joint straight down or sideways and turns the shafts on both sides; their slip makes up for the change of distance."
+
+// nowhere is where changes are tried unasked that are made only when asked for.
+func nowhere(*survey.Survey) []string { return nil }
+
+func innerShafts(s *survey.Survey) []string { return inner(shaftNames(s)) }
+
+func innerJoints(s *survey.Survey) []string {
+	var names []string
+	for _, j := range s.Joints {
+		names = append(names, j.Name)
+	}
+	return inner(names)
+}
+
+func shaftNames(s *survey.Survey) []string {
+	var names []string
+	for _, sh := range s.Shafts {
+		names = append(names, sh.Name)
+	}
+	return names
+}
+
+// inner returns all but the first and the last.
+func inner(names []string) []string { return names[1:max(1, len(names)-1)] }
+
+func kindOf(name string) *kind {
+	i := slices.IndexFunc(kinds, func(k kind) bool { return k.name == name })
+	if i < 0 {
+		panic(fmt.Sprintf("adjust: %q is no change", name))
+	}
+	return &kinds[i]
+}
+
 // change is a survey.Change that can be followed in space.
 type change struct {
+	*kind
 	asked survey.Change
-	// joint is the one it moves; a clocking turns the yoke of the shaft before it.
-	joint int
+	at    int // the joint it moves; a clocking turns the yoke of the shaft before it
 	// tiltOnly is set on a wedge where a length is missing: it turns the pinion
 	// and leaves the joint where it is.
 	tiltOnly bool
-	// values other than 0 that it can be set to, rising; nil: any in its range.
-	values []float64
+	span
+	values []float64 // other than 0 that it can be set to, rising
 }
 
-// newChange finds the joint that c moves. c must be a valid change of s. It
-// fails where a length is missing without which the change cannot be followed.
+// newChange finds what c does. c must be a valid change of s. It fails where a
+// length is missing without which the change cannot be followed.
 func newChange(s *survey.Survey, g geometry, c survey.Change) (*change, error) {
-	made := &change{asked: c, values: settings(c)}
-	switch c.Change {
-	case survey.ChangeBearingHeight, survey.ChangeBearingSide:
-		made.joint = s.JointIndex(c.On)
-	case survey.ChangeClocking, survey.ChangeLength:
-		made.joint = s.ShaftIndex(c.On)
-	case survey.ChangeWedge:
-		made.joint = len(s.Joints) - 1
+	k := kindOf(c.Change)
+	usual := k.usual[s.ChangeUnit(c.Change)]
+	made := &change{kind: k, asked: c, at: k.joint(s, c.On), span: span{c.From, c.To, c.Step, usual.whole}}
+	if made.values = settings(c); c.Step == 0 {
+		made.step = usual.step
+		if c.To > c.From {
+			made.values = practical(c.From, c.To, usual.step)
+		}
 	}
-	if c.Change == survey.ChangeLength && made.joint == len(s.Joints)-1 {
+	if c.Change == survey.ChangeLength && made.at == len(s.Joints)-1 {
 		return nil, fmt.Errorf("%s: its driven end is held by the axle, so that its slip takes up any change and no angle changes: want a shaft before a centre bearing", label(c))
 	}
-	missing := g.missing(s, made.joint)
+	missing := g.missing(s, made.at)
 	switch {
-	case len(missing) == 0 || c.Change == survey.ChangeClocking:
+	case len(missing) == 0 || k.way == nil:
 		return made, nil
 	case c.Change == survey.ChangeWedge:
 		made.tiltOnly = true
 		return made, nil
 	}
 	return nil, fmt.Errorf("%s: it moves %q and so turns %q and %q: want the length of %s", label(c),
-		s.Joints[made.joint].Name, s.Shafts[made.joint].Name, s.Shafts[made.joint+1].Name, strings.Join(missing, " and of "))
+		s.Joints[made.at].Name, s.Shafts[made.at].Name, s.Shafts[made.at+1].Name, strings.Join(missing, " and of "))
 }
 
 // missing returns the quoted names of the shafts at the joint whose length is
@@ -67,43 +195,58 @@ func (g geometry) missing(s *survey.Survey, joint int) []string {
 // or the units of lengths. Where the geometry ends, as for a mount raised higher
 // than the shaft is long, it holds NaN.
 func (c *change) move(shafts []kinematics.Shaft, value float64) move {
-	before, behind := shafts[c.joint].Axis, shafts[c.joint+1].Axis
-	switch c.asked.Change {
-	case survey.ChangeWedge:
-		// The axle turns in its bearings about its centre line, which lies
-		// level and square to the pinion; a steeper pinion has a higher nose.
-		steeper := inclined(behind, kinematics.Incline(behind)+value*kinematics.Degree)
-		m := displacement(c.joint, r3.Sub(behind, steeper))
-		if c.tiltOnly {
-			m.before = r3.Vec{}
-		}
-		return m
-	case survey.ChangeMount:
-		// The joint rises by value on its arc about the pivot.
-		level := inclined(before, math.Asin(math.Sin(kinematics.Incline(before))-value/r3.Norm(before)))
-		return displacement(c.joint, r3.Sub(level, before))
-	case survey.ChangeBearingHeight:
-		return displacement(c.joint, r3.Vec{Z: -value})
-	case survey.ChangeBearingSide:
-		return displacement(c.joint, r3.Vec{Y: -value})
-	case survey.ChangeLength:
-		return displacement(c.joint, r3.Scale(value/r3.Norm(before), before))
-	case survey.ChangeClocking:
-		return move{joint: c.joint, turn: value * kinematics.Degree}
+	if c.way == nil {
+		return move{joint: c.at, turn: value * kinematics.Degree}
 	}
-	panic(fmt.Sprintf("adjust: %q is no change", c.asked.Change))
+	m := displacement(c.at, c.way(shafts[c.at].Axis, shafts[c.at+1].Axis, value))
+	if c.tiltOnly {
+		m.before = r3.Vec{}
+	}
+	return m
 }
 
-// settings returns the values other than 0 that a change can be set to, rising;
-// nil: any in its range.
+// settings returns the values other than 0 of a change that names its step or has
+// one value only, rising.
 func settings(c survey.Change) []float64 {
-	switch {
-	case c.To > c.From && c.Step == 0:
-		return nil
-	case c.Step == 0:
-		c.Step = 1
+	step := c.Step
+	if step == 0 {
+		step = 1 // of a range without width
 	}
-	return slices.DeleteFunc(grid(c.From, c.To, c.Step), func(v float64) bool { return v == 0 })
+	return slices.DeleteFunc(grid(c.From, c.To, step), func(v float64) bool { return v == 0 })
+}
+
+// practical returns the multiples of a step other than 0 in a range, rising; of a
+// range that holds very many, multiples of a larger one.
+func practical(from, to, step float64) []float64 {
+	if n := (to - from) / step; n > survey.MaxSteps {
+		step *= math.Ceil(n / survey.MaxSteps)
+	}
+	first, last := math.Ceil(from/step-1e-9), math.Floor(to/step+1e-9)
+	if last < first {
+		return nil
+	}
+	return settings(survey.Change{From: first * step, To: last * step, Step: step})
+}
+
+// widened returns the change with three times its range, either way. A clocking,
+// which repeats, stays within half a turn.
+func (c *change) widened() *change {
+	wide := *c // its range stays what is possible
+	reach := 3 * max(math.Abs(c.from), math.Abs(c.to))
+	if c.name == survey.ChangeClocking {
+		reach = min(reach, 90)
+	}
+	wide.values = practical(-reach, reach, c.step)
+	return &wide
+}
+
+// remark says how the change is taken to move the vehicle.
+func (c *change) remark(s *survey.Survey) string {
+	if c.tiltOnly {
+		return fmt.Sprintf("A wedge is taken to tilt the pinion and leave %q where it is, an approximation: with the lengths of %q and %q, the joint would move about the axle and turn the shaft by the wedge times the ratio of the lengths.",
+			s.Joints[c.at].Name, s.Shafts[c.at].Name, s.Shafts[c.at+1].Name)
+	}
+	return c.taken
 }
 
 // label names a change as a sweep does: wedge(axle pinion).

@@ -10,12 +10,6 @@ import (
 	"halfturn/kinematics/survey"
 )
 
-// setting is a change and how far it is made, in deg or the units of lengths.
-type setting struct {
-	*change
-	value float64
-}
-
 // moved puts the shafts as they are after the settings into shafts. Each is
 // followed from the geometry as it is, so that their order does not matter.
 func (g geometry) moved(shafts []kinematics.Shaft, settings []setting) {
@@ -40,7 +34,7 @@ func corrected(s *survey.Survey, settings []setting) *survey.Survey {
 	for i := range c.Adjust {
 		a := &c.Adjust[i]
 		for _, set := range settings {
-			if a.Change == set.asked.Change && a.On == set.asked.On {
+			if a.Change == set.name && a.On == set.asked.On {
 				*a = left(*a, set.value, s.ChangeReach(a.Change))
 			}
 		}
@@ -70,9 +64,9 @@ func correctedBase(s *survey.Survey, settings []setting) *survey.Survey {
 		correctShaft(&c.Shafts[k], g.shafts[k], after[k], s.Positioned() && k > 0 && k < len(g.shafts)-1)
 	}
 	for _, set := range settings {
-		if at := c.Joints[set.joint].At; at != nil {
+		if at := c.Joints[set.at].At; at != nil {
 			by := set.move(g.shafts, set.value).before
-			c.Joints[set.joint].At = &survey.Point{
+			c.Joints[set.at].At = &survey.Point{
 				Along: rounded(at.Along + by.X),
 				Right: rounded(at.Right - by.Y),
 				Down:  rounded(at.Down - by.Z),

@@ -31,7 +31,7 @@ func ExampleSearch() {
 		best.Outcome, best.After[0].WorkingAngleDeg)
 	// Output:
 	// now over, working angles [2.50 4.50]°
-	// wedge of 1.5 deg: within, working angles [2.21 2.71]°
+	// wedge of 2 deg: within, working angles [2.12 2.12]°
 }
 
 func ExampleNewSweep() {

@@ -1,8 +1,11 @@
 package adjust
 
 import (
+	"context"
+	"math"
 	"strings"
 
+	"halfturn/kinematics"
 	"halfturn/kinematics/limits"
 	"halfturn/kinematics/survey"
 )
@@ -20,7 +23,13 @@ type Plan struct {
 	// Tightest is the judged quantity that is left with the least room, but for
 	// those of Result.SetAside.
 	Tightest Tightest
-	Nudges   []Nudge        // what half a step more or less of each change does
+	Nudges   []Nudge // what half a step more or less of each change does
+	// Mirrored is set where the shafts before and behind the last one between two
+	// joints lean toward each other rather than run parallel: what cancels does so
+	// at one height of the axle only. Travel is what ends it; nil: none within some
+	// degrees.
+	Mirrored bool
+	Travel   *AxleTravel
 	Survey   *survey.Survey // corrected
 }
 
@@ -30,6 +39,7 @@ type Step struct {
 	On     string // shaft or joint
 	Value  float64
 	Unit   string // of Value: "deg", "mm" or "in"
+	Beyond bool   // the range of the change, and so not possible with these parts
 	// Instruction says in plain words what to do.
 	Instruction string
 }
@@ -52,54 +62,92 @@ type Nudge struct {
 	Tightest   Tightest // after it, as measured: without the errors of measurement
 }
 
-// Kind names the changes of the plan: "wedge and bearing-height".
-func (p *Plan) Kind() string {
-	var kinds []string
-	for _, s := range p.Steps {
-		kinds = append(kinds, s.Change)
-	}
-	return strings.Join(kinds, " and ")
+// AxleTravel is how far an axle may move on its springs before a limit on what is
+// left, or on how companions match, is broken.
+type AxleTravel struct {
+	Shaft    string  // that swings with it, the last one between two joints
+	Deg      float64 // by which the shaft swings, up or down, whichever is less
+	Height   float64 // by which the axle moves, in the unit of lengths; 0: not known
+	Quantity string  // the first whose limit is broken
 }
 
-// plan works a pick out.
-func (q *quest) plan(p pick) (Plan, error) {
-	plan := Plan{Survey: corrected(q.survey, p.settings)}
-	for _, set := range p.settings {
+// Kind names the changes of the plan: "wedge and bearing-height".
+func (p *Plan) Kind() string {
+	var names []string
+	for _, s := range p.Steps {
+		names = append(names, s.Change)
+	}
+	return strings.Join(names, " and ")
+}
+
+// plan works a candidate out.
+func (q *searcher) plan(ctx context.Context, s *survey.Survey, e evaluator, c *candidate) (Plan, error) {
+	plan := Plan{Survey: corrected(s, c.settings), Mirrored: c.mirrored}
+	for _, set := range c.settings {
 		step := Step{
-			Change: set.asked.Change, On: set.asked.On,
-			Value: set.value, Unit: q.survey.ChangeUnit(set.asked.Change),
-			Instruction: instruction(q.survey, set),
+			Change: set.name, On: set.asked.On, Value: set.value, Unit: s.ChangeUnit(set.name),
+			Beyond: beyond(set), Instruction: instruction(s, set),
 		}
 		plan.Steps = append(plan.Steps, step)
 		plan.Survey.Note = strings.TrimPrefix(plan.Survey.Note+"\nReckoned, not measured: "+step.Instruction+".", "\n")
 	}
 	var err error
-	if plan.After, err = states(plan.Survey, q.allPoses); err != nil {
+	if plan.After, err = states(ctx, inPoses(plan.Survey, len(e) > 1)); err != nil {
 		return Plan{}, err
 	}
-	plan.Breaks = breaches(plan.After)
-	plan.Outcome, plan.Rest = worst(plan.Breaks), worst(q.breaches(plan.After, false))
-	b, err := newBench(q.stands)
-	if err != nil {
-		return Plan{}, err
+	plan.Breaks = breaches(plan.After, notWithin)
+	plan.Outcome, plan.Rest = worst(plan.Breaks), worst(q.objective.rest(plan.After))
+	plan.Tightest, _ = q.objective.tightest(e, c.settings)
+	plan.Nudges = q.objective.nudges(e, c.settings)
+	if c.mirrored {
+		plan.Travel = q.objective.travel(e, c.settings)
 	}
-	plan.Tightest, _ = b.tightest(p.settings)
-	plan.Nudges = b.nudges(q.survey, p.settings)
 	return plan, nil
+}
+
+// rest returns the verdicts that are not within and not set aside.
+func (o *objective) rest(after []State) []Breach {
+	var list []Breach
+	for i, s := range after {
+		for k, v := range s.Judgement.Verdicts {
+			if v.Outcome != limits.Within && !o.owed[i][k].aside {
+				list = append(list, Breach{s.Pose, v})
+			}
+		}
+	}
+	return list
+}
+
+// tightest returns the quantity with the least room after the settings; ok is
+// false where they make no driveline.
+func (o *objective) tightest(e evaluator, settings []setting) (t Tightest, ok bool) {
+	if !e.set(settings) {
+		return t, false
+	}
+	t.Margin = math.Inf(1)
+	for i, p := range e {
+		for k, v := range p.values {
+			judged := p.gauge.Judged[k]
+			limit := judged.Limit
+			if m := limit.Margin(v); m < t.Margin && !o.owed[i][k].aside {
+				t = Tightest{p.pose, judged.Subject, limit.Quantity, v, limit.Value, limit.Unit, m}
+			}
+		}
+	}
+	return t, true
 }
 
 // nudges tries half a step less and more of each of the settings. What is no
 // driveline is left out.
-func (b bench) nudges(s *survey.Survey, settings []setting) []Nudge {
+func (o *objective) nudges(e evaluator, settings []setting) []Nudge {
 	var list []Nudge
 	for i := range settings {
 		set := &settings[i]
-		half := set.nominalStep(s.Units) / 2
 		value := set.value
-		for _, by := range []float64{-half, half} {
+		for _, by := range []float64{-set.step / 2, set.step / 2} {
 			set.value = value + by
-			if t, ok := b.tightest(settings); ok {
-				list = append(list, Nudge{set.asked.Change, set.asked.On, by, t})
+			if t, ok := o.tightest(e, settings); ok {
+				list = append(list, Nudge{set.name, set.asked.On, by, t})
 			}
 		}
 		set.value = value
@@ -107,25 +155,41 @@ func (b bench) nudges(s *survey.Survey, settings []setting) []Nudge {
 	return list
 }
 
-// sameRoom is by how much margins may differ that only rounding tells apart, as
-// those of the two joints of a Z arrangement.
-const sameRoom = 1e-12
+// Travel is looked for as far as any spring goes, as closely as it can be told.
+const (
+	mostTravel  = 10 // deg
+	travelSteps = 20 // to a degree
+)
 
-// tightest returns the quantity with the least room after the settings, of several
-// the first; ok is false where they make no driveline.
-func (b bench) tightest(settings []setting) (t Tightest, ok bool) {
-	least := b.try(settings)
-	if least == impossible {
-		return Tightest{}, false
+// travel swings the last shaft between two joints about its driving end, the
+// driven one keeping its direction, until a limit that the settings keep is broken.
+func (o *objective) travel(e evaluator, settings []setting) *AxleTravel {
+	p := e[0]
+	e.set(settings)
+	kept := make([]bool, len(p.values))
+	for k, v := range p.values {
+		r := &o.owed[0][k]
+		kept[k] = r.limit.Kept(v) && (r.rank == rankLeft || r.rank == rankMatch)
 	}
-	for _, r := range b {
-		for q, v := range r.values {
-			judged := r.gauge.Judged[q]
-			limit := judged.Limit
-			if m := limit.Margin(v); m-least.margin < sameRoom && !r.aside[q] {
-				return Tightest{r.pose, judged.Subject, limit.Quantity, v, limit.Value, limit.Unit, m}, true
+	k := len(p.shafts) - 2
+	shaft, axis := p.survey.Shafts[k], p.shafts[k].Axis
+	for n := 1; n <= mostTravel*travelSteps; n++ {
+		deg := float64(n) / travelSteps
+		for _, way := range []float64{deg, -deg} {
+			p.shafts[k].Axis = inclined(axis, kinematics.Incline(axis)+way*kinematics.Degree)
+			if !p.measure() {
+				continue
+			}
+			for i, v := range p.values {
+				if judged := p.gauge.Judged[i]; kept[i] && !judged.Limit.Kept(v) {
+					t := &AxleTravel{Shaft: shaft.Name, Deg: deg, Quantity: judged.Limit.Quantity}
+					if p.geometry.known[k] {
+						t.Height = math.Abs(p.shafts[k].Axis.Z - axis.Z)
+					}
+					return t
+				}
 			}
 		}
 	}
-	return t, true
+	return nil
 }

@@ -4,7 +4,6 @@ import (
 	"cmp"
 	"context"
 	"errors"
-	"fmt"
 	"runtime"
 	"slices"
 	"strings"
@@ -13,137 +12,188 @@ import (
 	"halfturn/kinematics/survey"
 )
 
-// Options of Search; the zero value is usable.
-type Options struct {
-	// Only these kinds of change, out of survey.Changes, are made; nil: all.
-	Only []string
-	// Allow adds to the changes of the survey, or of Defaults, and replaces the
-	// range of one that is among them.
-	Allow []survey.Change
-	// AllPoses asks for plans that are within the limits in every pose of the
-	// survey and not only as measured.
-	AllPoses bool
-	// MostParts is how many changes a plan may combine; 0: all there are.
-	MostParts int
-	// Workers is how many goroutines search; 0: one for each core.
-	Workers int
-	// Progress, unless nil, is called from one goroutine now and then with how
-	// many combinations have been tried and how many there are at the most. Both
-	// count again what has to be tried again with other limits set aside.
-	Progress func(tried, most int64)
-}
-
 // MostPlans is how many plans Search returns at the most.
 const MostPlans = 6
+
+// usualMost is how many changes are combined unless more are asked for.
+const usualMost = 4
 
 // Result is what can be done about a driveline.
 type Result struct {
 	Before []State // as measured, then in each pose if all were asked for
-	// Fine is set where the verdict is within already; there are no plans then.
-	Fine  bool
-	Plans []Plan // that differ in kind, the best first
-	// SetAside are the verdicts that no change within reach brings within their
-	// limits. Plans are ranked by the rest, and by these only among equals.
+	// Fine is set where no limit is known to be broken: nothing needs to be changed.
+	// There may still be a plan, that takes a doubt away or halves what is left.
+	Fine bool
+	// Plans touch different parts, or the same the other way; the best first.
+	Plans []Plan
+	// SetAside are the verdicts on limits that are broken and that no change within
+	// reach mends without making something else worse.
 	SetAside []Breach
-	// Needed is what would do with changes beyond their ranges, where no plan is
-	// within; nil: one or two of them would not do even if they could go three
-	// times as far and either way.
+	// Needed is what it would take, with changes beyond their ranges, where no plan
+	// mends everything; nil: one or two of them would not do even if they could go
+	// three times as far and either way.
 	Needed *Plan
 
-	Changes []survey.Change // that were tried
-	Assumed bool            // possible by Defaults, because the survey lists none
+	Changes []survey.Change // that were tried, with their steps
+	Assumed bool            // possible by common practice, because the survey lists none
 	Refused []string        // changes that cannot be followed, and why
-	Remarks []string        // what was taken for granted, one sentence each
-	Tried   int64           // combinations, with those that were ruled out
+	Remarks []string        // what was taken for granted or left out, one sentence each
+	Tried   int64           // combinations
 }
 
-// Search looks for the changes that bring a valid driveline within its limits,
-// driving and coasting, whatever the errors of the measurement. It tries every
-// combination of the settings of changes made in steps, in the exact model, and
-// beside each of them sets the changes that can take any value where they leave
-// the most room, by a scan and a local search.
+// Search looks for the changes that a good technician would make to a valid
+// driveline. Every change is made in practical steps; every setting of one change
+// and of two together is tried in the exact model, of more changes as many as the
+// time allows, which Remarks tell.
 //
-// The best plan is within every limit, touches the fewest parts, changes the
-// least in parts of what is possible, and leaves the most room, in this order.
-// Combinations are left untried only where they cannot win: because fewer changes
-// serve, or because their working angles alone, which no clocking alters, leave
-// less room than less change does.
+// A plan makes nothing worse than it is as measured and keeps every limit that it
+// touches and that the readings can prove. Of such plans the best
 //
-// Where no plan keeps every limit, those that no combination keeps are set aside
-// and the search is for the rest; where the rest needs or allows no correction,
-// it is for what comes nearest to all limits but those that nothing betters.
+//   - mends the gravest limits and the most of them,
+//   - touches the fewest parts, where each part more must mend a limit or halve
+//     what is left,
+//   - leaves the ends parallel rather than mirrored, on a sprung axle,
+//   - leaves the least at the last shaft,
+//   - and of what leaves about as much changes the least, in parts of what is
+//     usual, and lifts the nose of the axle the least,
 //
-// Search fails where no limit applies, where no change can be followed, where
-// there are more than MaxCombinations, and with the error of ctx when that ends.
-// Of changes that are possible by Defaults, it rather combines fewer at once.
+// in this order. What no plan mends stays as it is.
+//
+// Search fails where no limit applies, where something is broken and no change can
+// be followed, and with the error of ctx when that ends.
 func Search(ctx context.Context, s *survey.Survey, opts Options) (*Result, error) {
 	s = s.Complete()
 	r, changes, err := choose(s, opts)
 	if err != nil {
 		return nil, err
 	}
-	if r.Before, err = states(s, opts.AllPoses); err != nil {
+	poses := inPoses(s, opts.AllPoses)
+	if r.Before, err = states(ctx, poses); err != nil {
 		return nil, err
 	}
 	if len(r.Before[0].Judgement.Verdicts) == 0 {
 		return nil, errors.New("nothing is judged, so that nothing can be corrected: want a driveline with a limit")
 	}
-	if r.Fine = len(breaches(r.Before)) == 0; r.Fine {
-		return r, nil
-	}
+	r.Fine = len(breaches(r.Before, broken)) == 0
 	if len(changes) == 0 {
+		if r.Fine {
+			return r, nil
+		}
 		return nil, errors.New(strings.Join(append([]string{"no change can be tried"}, r.Refused...), "\n"))
 	}
-	most, total, err := r.together(changes, opts)
-	if err != nil {
-		return nil, err
+	q := &searcher{changes: changes, most: min(len(changes), cmp.Or(opts.MostParts, usualMost)), afford: affordable, progress: opts.Progress}
+	if r.Fine {
+		q.most = 1
 	}
-	q := &quest{survey: s, before: r.Before, allPoses: opts.AllPoses, workers: cmp.Or(opts.Workers, runtime.GOMAXPROCS(0))}
-	tried := int64(0)
-	q.progress = func(more int64) {
-		tried += more
-		if opts.Progress != nil {
-			opts.Progress(tried, total*max(1, (tried+total-1)/total))
-		}
-	}
-	for i, p := range inPoses(s, opts.AllPoses) {
-		t, err := newStand(p, r.Before[i].Judgement)
+	for range cmp.Or(opts.Workers, runtime.GOMAXPROCS(0)) {
+		e, err := newEvaluator(poses)
 		if err != nil {
 			return nil, err
 		}
-		q.stands = append(q.stands, t)
+		q.evaluators = append(q.evaluators, e)
 	}
-	picks, err := q.search(ctx, changes, most)
+	if err := r.find(ctx, s, q); err != nil {
+		return nil, err
+	}
+	r.Tried = q.tried
+	r.Remarks = remarks(r, s, q)
+	return r, nil
+}
+
+// find looks for the plans, and for what it would take where none mends all.
+func (r *Result) find(ctx context.Context, s *survey.Survey, q *searcher) error {
+	// How uncertain a corrected driveline is, is reckoned at what would be the best
+	// if all readings were exact.
+	q.objective = newObjective(q.evaluators[0], r.Before, nil)
+	q.objective.doubts = r.Fine
+	all, err := q.search(ctx)
+	if err != nil {
+		return err
+	}
+	if toward := q.objective.choose(all); toward != nil && q.uncertain(r.Before) {
+		after, err := states(ctx, inPoses(corrected(s, toward.settings), len(r.Before) > 1))
+		if err != nil {
+			return err
+		}
+		q.objective = newObjective(q.evaluators[0], r.Before, after)
+		q.objective.doubts = r.Fine
+		if all, err = q.search(ctx); err != nil {
+			return err
+		}
+	}
+	present, _ := q.candidate(q.evaluators[0], nil, nil)
+	ranked := q.objective.rank(all, &present)
+	r.SetAside = q.setAside(r.Before)
+	r.Plans = make([]Plan, len(ranked))
+	err = parallel(ctx, len(q.evaluators), len(ranked), func(worker, i int) (err error) {
+		r.Plans[i], err = q.plan(ctx, s, q.evaluators[worker], ranked[i])
+		return err
+	})
+	if err == nil && !r.Fine && (len(ranked) == 0 || !ranked[0].standing.mended()) {
+		r.Needed, err = q.needed(ctx, s)
+	}
+	return err
+}
+
+// setAside returns the verdicts on broken limits that no candidate mends, and has
+// the objective leave them out of what is asked.
+func (q *searcher) setAside(before []State) []Breach {
+	var list []Breach
+	for i, state := range before {
+		for k, v := range state.Judgement.Verdicts {
+			mends := func(e evaluator) bool { return e[i].most[k] >= -rounding }
+			if broken(v.Outcome) && !slices.ContainsFunc(q.evaluators, mends) {
+				q.objective.owed[i][k].aside = true
+				list = append(list, Breach{state.Pose, v})
+			}
+		}
+	}
+	return list
+}
+
+// uncertain reports whether any reading has an error.
+func (q *searcher) uncertain(before []State) bool {
+	return slices.ContainsFunc(before, func(s State) bool { return len(s.Judgement.Inputs) > 0 })
+}
+
+// needed returns what would mend everything if every change could go three times
+// as far and either way; nil where that would not do.
+func (q *searcher) needed(ctx context.Context, s *survey.Survey) (*Plan, error) {
+	wide := &searcher{evaluators: q.evaluators, objective: q.objective, most: min(2, q.most), afford: affordable}
+	for _, c := range q.changes {
+		wide.changes = append(wide.changes, c.widened())
+	}
+	all, err := wide.search(ctx)
 	if err != nil {
 		return nil, err
 	}
-	r.Tried = tried
-	rest := q
-	if !slices.ContainsFunc(picks, func(p pick) bool { return p.within }) {
-		if rest, picks, err = q.mend(ctx, changes, most, picks); err != nil {
-			return nil, err
-		}
-		r.SetAside = rest.breaches(r.Before, true)
+	best := q.objective.choose(all)
+	if best == nil || !best.standing.mended() {
+		return nil, nil
 	}
-	r.Plans, err = rest.plans(ctx, picks, MostPlans)
-	if err == nil && (len(r.Plans) == 0 || r.Plans[0].Outcome != limits.Within) {
-		r.Needed, err = q.needed(ctx, changes)
-	}
-	return r, err
+	plan, err := q.plan(ctx, s, q.evaluators[0], best)
+	return &plan, err
 }
 
-// together returns how many changes a plan may combine, and how many combinations
-// that makes.
-func (r *Result) together(changes []*change, opts Options) (most int, total int64, err error) {
-	most = min(len(changes), cmp.Or(opts.MostParts, len(changes)))
-	total, err = countCombinations(changes, most)
-	if asked := !r.Assumed || opts.MostParts > 0 || len(opts.Allow) > 0; err == nil || asked {
-		return most, total, err
+// remarks says what is taken for granted and what was left out, one sentence each.
+func remarks(r *Result, s *survey.Survey, q *searcher) []string {
+	var list []string
+	if r.Assumed {
+		list = append(list, "The file lists no changes: these are taken to be possible by common practice, without a source.")
 	}
-	for err != nil && most > 1 {
-		most--
-		total, err = countCombinations(changes, most)
+	for _, c := range q.changes {
+		if text := c.remark(s); !slices.Contains(list, text) {
+			list = append(list, text)
+		}
 	}
-	r.Remarks = append(r.Remarks, fmt.Sprintf("No plan combines more than %d changes: more at once would be too many to try.", most))
-	return most, total, err
+	for _, what := range q.leftOut {
+		list = append(list, "Left out: "+what+".")
+	}
+	return list
 }
+
+// notWithin reports whether a limit is broken or in doubt.
+func notWithin(o limits.Outcome) bool { return o != limits.Within }
+
+// broken reports whether a limit is known to be broken.
+func broken(o limits.Outcome) bool { return o == limits.Over || o == limits.Under }

@@ -12,12 +12,16 @@ import (
 
 // State is the driveline in one pose, before or after a correction.
 type State struct {
-	Pose               string    // "" for the survey as measured
-	WorkingAngleDeg    []float64 // of each joint
-	EquivalentAngleDeg float64   // left at the last shaft, exact
-	Nonuniformity      float64   // left at the last shaft
-	ResidualAccelRadS2 float64   // left at the last shaft; 0 where no speed is given
-	Judgement          *limits.Judgement
+	Pose            string    // "" for the survey as measured
+	WorkingAngleDeg []float64 // of each joint
+	// What is left at the last shaft: the angle of the one joint that would leave as
+	// much, to first order and exactly; the highest less the lowest speed ratio; the
+	// peak acceleration, 0 where no speed is given.
+	EquivalentDeg, ExactEquivalentDeg float64
+	Nonuniformity                     float64
+	ResidualAccelRadS2                float64
+
+	Judgement *limits.Judgement
 }
 
 // posed is the survey in one pose.
@@ -38,19 +42,17 @@ func inPoses(s *survey.Survey, all bool) []posed {
 	return list
 }
 
-// states returns the survey judged as measured and, if all are wanted, in every
-// other pose.
-func states(s *survey.Survey, all bool) ([]State, error) {
-	poses := inPoses(s, all)
+// states judges the poses.
+func states(ctx context.Context, poses []posed) ([]State, error) {
 	list := make([]State, len(poses))
-	err := parallel(context.Background(), runtime.GOMAXPROCS(0), len(poses), func(_, i int) (err error) {
-		list[i], err = newState(poses[i])
+	err := parallel(ctx, runtime.GOMAXPROCS(0), len(poses), func(_, i int) (err error) {
+		list[i], err = newState(ctx, poses[i])
 		return err
 	})
 	return list, err
 }
 
-func newState(p posed) (State, error) {
+func newState(_ context.Context, p posed) (State, error) {
 	d, err := p.survey.Driveline()
 	if err != nil {
 		return State{}, err
@@ -59,11 +61,12 @@ func newState(p posed) (State, error) {
 	if err != nil {
 		return State{}, err
 	}
-	motion := d.Driving(nil)
+	motion, second := d.Driving(nil), d.SecondOrder()
 	left, omega := motion[len(motion)-1], j.RPM*kinematics.RPM
 	state := State{
 		Pose:               p.pose,
-		EquivalentAngleDeg: left.Angle() / kinematics.Degree,
+		EquivalentDeg:      second.Equivalent / kinematics.Degree,
+		ExactEquivalentDeg: second.Exact / kinematics.Degree,
 		Nonuniformity:      left.Nonuniformity(),
 		ResidualAccelRadS2: omega * omega * left.PeakAccel(),
 		Judgement:          j,
@@ -80,12 +83,12 @@ type Breach struct {
 	limits.Verdict
 }
 
-// breaches returns the verdicts of the states that are not within.
-func breaches(states []State) []Breach {
+// breaches returns the verdicts of the states whose outcome is wanted.
+func breaches(states []State, wanted func(limits.Outcome) bool) []Breach {
 	var list []Breach
 	for _, s := range states {
 		for _, v := range s.Judgement.Verdicts {
-			if v.Outcome != limits.Within {
+			if wanted(v.Outcome) {
 				list = append(list, Breach{s.Pose, v})
 			}
 		}

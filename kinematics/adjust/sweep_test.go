@@ -255,7 +255,7 @@ func TestSweepFaults(t *testing.T) {
 func TestTravel(t *testing.T) {
 	t.Parallel()
 	s := withPoses(twoPiece())
-	got, err := NewTravel(s)
+	got, err := NewTravel(t.Context(), s)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -34,6 +34,16 @@ type planDocument struct {
 	Breaks   []breachDocument `json:"breaks"`
 	Tightest tightestDocument `json:"least_room"`
 	Nudges   []nudgeDocument  `json:"half_a_step"`
+	Mirrored bool             `json:"mirrored"`
+	Travel   *travelDocument  `json:"travel"` // that breaks what is mirrored
+	Notes    []string         `json:"notes"`
+}
+
+type travelDocument struct {
+	Shaft    string  `json:"shaft"`
+	Deg      float64 `json:"swing_deg"`
+	Height   float64 `json:"height"` // of the axle, in the unit of lengths; 0: not known
+	Quantity string  `json:"quantity"`
 }
 
 type stepDocument struct {
@@ -41,13 +51,15 @@ type stepDocument struct {
 	On          string  `json:"on"`
 	Value       float64 `json:"value"`
 	Unit        string  `json:"unit"`
+	Beyond      bool    `json:"beyond_range"` // not possible with these parts
 	Instruction string  `json:"instruction"`
 }
 
 type stateDocument struct {
 	Pose               string         `json:"pose"`
 	WorkingAngleDeg    []float64      `json:"working_angle_deg"`
-	EquivalentAngleDeg float64        `json:"equivalent_angle_deg"`
+	EquivalentDeg      float64        `json:"equivalent_angle_deg"` // first order
+	ExactEquivalentDeg float64        `json:"exact_equivalent_angle_deg"`
 	Nonuniformity      float64        `json:"nonuniformity"`
 	ResidualAccelRadS2 *float64       `json:"residual_accel_rad_s2"`
 	Outcome            limits.Outcome `json:"outcome"`
@@ -90,7 +102,7 @@ func (f *Findings) CorrectionDocument() CorrectionDocument {
 	doc := CorrectionDocument{
 		Name: f.Survey.Name, Answer: f.Cure(), Fine: r.Fine,
 		Before:   mapped(r.Before, newStateDocument),
-		Plans:    mapped(r.Plans, newPlanDocument),
+		Plans:    mapped(r.Plans, func(p adjust.Plan) planDocument { return newPlanDocument(r, p) }),
 		Changes:  mapped(r.Changes, func(c survey.Change) changeDocument { return changeDocument(c) }),
 		Assumed:  r.Assumed,
 		Refused:  append([]string{}, r.Refused...),
@@ -99,14 +111,14 @@ func (f *Findings) CorrectionDocument() CorrectionDocument {
 		Tried:    r.Tried,
 	}
 	if r.Needed != nil {
-		needed := newPlanDocument(*r.Needed)
+		needed := newPlanDocument(r, *r.Needed)
 		doc.Needed = &needed
 	}
 	return doc
 }
 
-func newPlanDocument(p adjust.Plan) planDocument {
-	return planDocument{
+func newPlanDocument(r *adjust.Result, p adjust.Plan) planDocument {
+	doc := planDocument{
 		Kind: p.Kind(), Outcome: p.Outcome,
 		Steps:  mapped(p.Steps, func(s adjust.Step) stepDocument { return stepDocument(s) }),
 		After:  mapped(p.After, newStateDocument),
@@ -115,7 +127,13 @@ func newPlanDocument(p adjust.Plan) planDocument {
 		Nudges: mapped(p.Nudges, func(n adjust.Nudge) nudgeDocument {
 			return nudgeDocument{n.Change, n.On, n.By, tightestDocument(n.Tightest)}
 		}),
+		Mirrored: p.Mirrored, Notes: append([]string{}, r.Notes(&p)...),
 	}
+	if p.Travel != nil {
+		travel := travelDocument(*p.Travel)
+		doc.Travel = &travel
+	}
+	return doc
 }
 
 func newBreachDocument(b adjust.Breach) breachDocument {
@@ -125,7 +143,7 @@ func newBreachDocument(b adjust.Breach) breachDocument {
 func newStateDocument(s adjust.State) stateDocument {
 	doc := stateDocument{
 		Pose: s.Pose, WorkingAngleDeg: s.WorkingAngleDeg,
-		EquivalentAngleDeg: s.EquivalentAngleDeg, Nonuniformity: s.Nonuniformity,
+		EquivalentDeg: s.EquivalentDeg, ExactEquivalentDeg: s.ExactEquivalentDeg, Nonuniformity: s.Nonuniformity,
 		Outcome: s.Judgement.Outcome, Answer: s.Judgement.Answer,
 	}
 	if s.Judgement.RPM > 0 {

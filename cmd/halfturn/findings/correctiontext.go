@@ -21,10 +21,10 @@ func (f *Findings) WriteCorrection(w io.Writer) {
 	f.writeAnswer(w, answer...)
 	f.Plans().Write(w)
 	for i := range r.Plans {
-		writePlan(w, fmt.Sprintf("Plan %d", i+1), r.Before, &r.Plans[i])
+		writePlan(w, fmt.Sprintf("Plan %d", i+1), r, &r.Plans[i])
 	}
 	if r.Needed != nil {
-		writePlan(w, "What would do, beyond the ranges", r.Before, r.Needed)
+		writePlan(w, "What it would take, not possible with these parts", r, r.Needed)
 	}
 	if !r.Fine {
 		f.writeTried(w)
@@ -44,7 +44,7 @@ func (f *Findings) Plans() Table {
 		return t
 	}
 	add := func(name string, s adjust.State, o limits.Outcome) {
-		t.addVerdict(o, name, inDegrees(s.EquivalentAngleDeg), residual(s))
+		t.addVerdict(o, name, inDegrees(s.ExactEquivalentDeg), residual(s))
 	}
 	add("as measured", r.Before[0], r.Before[0].Judgement.Outcome)
 	for i, p := range r.Plans {
@@ -54,16 +54,19 @@ func (f *Findings) Plans() Table {
 }
 
 // writePlan prints one plan, with every pose before and after it.
-func writePlan(w io.Writer, title string, before []adjust.State, p *adjust.Plan) {
+func writePlan(w io.Writer, title string, r *adjust.Result, p *adjust.Plan) {
 	fmt.Fprintf(w, "\n%s: %s - %s\n", title, p.Kind(), p.Outcome)
 	for _, s := range p.Steps {
 		fmt.Fprint(w, text.Wrap("  - ", s.Instruction))
 	}
 	for i, after := range p.After {
 		fmt.Fprint(w, text.Wrap("  ", fmt.Sprintf("%sworking angles %s (were %s)", inPose(after.Pose),
-			angleList(after.WorkingAngleDeg), angleList(before[i].WorkingAngleDeg))))
+			angleList(after.WorkingAngleDeg), angleList(r.Before[i].WorkingAngleDeg))))
 	}
-	fmt.Fprint(w, text.Wrap("  ", "least room: "+tightest(p.Tightest)))
+	for _, note := range r.Notes(p) {
+		fmt.Fprint(w, text.Wrap("  ", note))
+	}
+	fmt.Fprint(w, text.Wrap("  ", "least room: "+p.Tightest.String()))
 	writeBreaches(w, p.Breaks)
 	writeNudges(w, p)
 }
@@ -117,7 +120,7 @@ func (f *Findings) BeforeAfter(p *adjust.Plan) Table {
 		t.Add("working angle at "+j.Name, inDegrees(before.WorkingAngleDeg[k]), inDegrees(after.WorkingAngleDeg[k]))
 	}
 	last := f.Survey.Shafts[len(f.Survey.Shafts)-1].Name
-	t.Add("left at "+last+", as one joint at", inDegrees(before.EquivalentAngleDeg), inDegrees(after.EquivalentAngleDeg))
+	t.Add("left at "+last+", as one joint at", inDegrees(before.ExactEquivalentDeg), inDegrees(after.ExactEquivalentDeg))
 	t.Add("left at "+last+", of the speed", percent(before.Nonuniformity/2), percent(after.Nonuniformity/2))
 	if f.rpm() > 0 {
 		t.Add("left at "+last+", peak acceleration", acceleration(before.ResidualAccelRadS2), acceleration(after.ResidualAccelRadS2))

@@ -51,7 +51,7 @@ func New(ctx context.Context, s *survey.Survey, opts Options) (*Findings, error)
 		return nil, err
 	}
 	f.Analysis = f.Driveline.Analyse()
-	if err := f.judge(); err != nil {
+	if err := f.judge(ctx); err != nil {
 		return nil, err
 	}
 	if opts.Correct {
@@ -60,12 +60,12 @@ func New(ctx context.Context, s *survey.Survey, opts Options) (*Findings, error)
 	return f, ctx.Err()
 }
 
-func (f *Findings) judge() (err error) {
+func (f *Findings) judge(ctx context.Context) (err error) {
 	if len(f.Survey.Poses) == 0 {
 		f.Judgement, err = limits.Judge(f.Survey)
 		return err
 	}
-	travel, err := adjust.NewTravel(f.Survey)
+	travel, err := adjust.NewTravel(ctx, f.Survey)
 	if err != nil {
 		return err
 	}

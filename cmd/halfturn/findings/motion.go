@@ -111,7 +111,7 @@ func (f *Findings) Frequencies() Table {
 func (f *Findings) PoseTable() Table {
 	t := Table{Title: "Poses", Head: []string{"pose", "as one joint at", "left rad/s²", "verdict"}, Names: []int{36}}
 	for _, s := range f.Poses {
-		t.addVerdict(s.Judgement.Outcome, PoseName(s), inDegrees(s.EquivalentAngleDeg), residual(s))
+		t.addVerdict(s.Judgement.Outcome, PoseName(s), inDegrees(s.ExactEquivalentDeg), residual(s))
 	}
 	return t
 }

@@ -1,6 +1,8 @@
 package adjust
 
 import (
+	"context"
+
 	"halfturn/kinematics"
 	"halfturn/kinematics/survey"
 )
@@ -17,12 +19,12 @@ type Travel struct {
 }
 
 // NewTravel returns the verdict and every quantity of a valid survey in all its
-// poses.
-func NewTravel(s *survey.Survey) (*Travel, error) {
+// poses. It fails with the error of ctx when that ends.
+func NewTravel(ctx context.Context, s *survey.Survey) (*Travel, error) {
 	s = s.Complete()
 	t := new(Travel)
 	var err error
-	if t.States, err = states(s, true); err != nil {
+	if t.States, err = states(ctx, inPoses(s, true)); err != nil {
 		return nil, err
 	}
 	turned := len(s.Shafts) - 1

@@ -1,0 +1,137 @@
+package adjust
+
+import (
+	"fmt"
+	"math"
+	"math/cmplx"
+	"slices"
+	"strings"
+
+	"halfturn/kinematics"
+	"halfturn/kinematics/limits"
+	"halfturn/kinematics/survey"
+)
+
+// Options of Search; the zero value is usable.
+type Options struct {
+	// Only these kinds of change, out of survey.Changes, are made; nil: all.
+	Only []string
+	// Allow adds to the changes of the survey, or to the usual ones, and replaces
+	// the range of one that is among them.
+	Allow []survey.Change
+	// AllPoses asks for plans that keep the limits in every pose of the survey and
+	// not only as measured.
+	AllPoses bool
+	// MostParts is how many changes a plan may combine; 0: as many as are of use.
+	MostParts int
+	// Workers is how many goroutines search; 0: one for each core.
+	Workers int
+	// Progress, unless nil, is told now and then, never twice at a time, how many
+	// combinations have been tried and how many there are so far.
+	Progress func(tried, most int64)
+}
+
+// check refuses options that make no sense, and changes that the survey cannot
+// have.
+func (o Options) check(s *survey.Survey, changes []survey.Change) error {
+	for _, name := range o.Only {
+		if !slices.Contains(survey.Changes, name) {
+			return fmt.Errorf("%q is no kind of change: want some of %s", name, strings.Join(survey.Changes, ", "))
+		}
+	}
+	for _, count := range []struct {
+		name  string
+		value int
+	}{{"changes at once", o.MostParts}, {"workers", o.Workers}} {
+		if count.value < 0 {
+			return fmt.Errorf("%d %s: want 1 or more, or 0 for the program's choice", count.value, count.name)
+		}
+	}
+	trial := s.Complete()
+	trial.Adjust = changes
+	return trial.Validate()
+}
+
+// choose returns the changes to try and the part of the result that tells of
+// them.
+func choose(s *survey.Survey, opts Options) (*Result, []*change, error) {
+	if err := s.Validate(); err != nil {
+		return nil, nil, err
+	}
+	r := &Result{Assumed: len(s.Adjust) == 0}
+	asked := slices.Clone(s.Adjust)
+	if r.Assumed {
+		asked = usual(s, opts.Only)
+	}
+	for _, c := range opts.Allow {
+		same := func(have survey.Change) bool { return have.Change == c.Change && have.On == c.On }
+		asked = append(slices.DeleteFunc(asked, same), c)
+	}
+	asked = slices.DeleteFunc(asked, func(c survey.Change) bool {
+		return opts.Only != nil && !slices.Contains(opts.Only, c.Change)
+	})
+	if err := opts.check(s, asked); err != nil {
+		return nil, nil, err
+	}
+	g := newGeometry(s)
+	var changes []*change
+	for _, c := range asked {
+		made, err := newChange(s, g, c)
+		if err == nil && len(made.values) == 0 {
+			err = fmt.Errorf("%s: its range holds no value but 0 in steps of %g", label(c), made.step)
+		}
+		if err != nil {
+			r.Refused = append(r.Refused, err.Error())
+			continue
+		}
+		c.Step = made.step
+		changes = append(changes, made)
+		r.Changes = append(r.Changes, c)
+	}
+	return r, changes, nil
+}
+
+// usual returns the changes that are possible on most vehicles: those that
+// common practice knows and those of the kinds asked for.
+func usual(s *survey.Survey, only []string) []survey.Change {
+	var changes []survey.Change
+	for _, k := range kinds {
+		parts := k.where
+		if k.unasked != nil && !slices.Contains(only, k.name) {
+			parts = k.unasked
+		}
+		of := k.usual[s.ChangeUnit(k.name)]
+		for _, on := range parts(s) {
+			changes = append(changes, survey.Change{Change: k.name, On: on, From: of.from, To: of.to, Step: of.step})
+		}
+	}
+	return changes
+}
+
+// outOfPhase returns the shafts whose yokes stand as they should not between
+// companion joints: turned from where the joints would cancel best by more than
+// the error of a phase and what a yoke is set to by eye.
+func outOfPhase(s *survey.Survey) []string {
+	const byEye, straight = 5 * kinematics.Degree, 0.25 * kinematics.Degree
+	d, err := s.Driveline()
+	if err != nil {
+		return nil
+	}
+	var names []string
+	terms := d.SecondOrder().Terms
+	for _, pair := range limits.RolesOf(s).Pairs {
+		if pair[1] != pair[0]+1 || min(d.WorkingAngle(pair[0]), d.WorkingAngle(pair[1])) < straight {
+			continue
+		}
+		if off := against(terms[pair[0]], terms[pair[1]]); off > byEye+s.PhaseErrorDeg*kinematics.Degree {
+			names = append(names, s.Shafts[pair[1]].Name)
+		}
+	}
+	return names
+}
+
+// against returns how far, as a phase, the second term is from standing against
+// the first, rad within [0, π/2].
+func against(first, second complex128) float64 {
+	return math.Abs(cmplx.Phase(-first*cmplx.Conj(second))) / 2
+}

@@ -1,0 +1,203 @@
+package adjust
+
+import (
+	"context"
+	"fmt"
+	"math"
+	"slices"
+	"sync"
+
+	"gonum.org/v1/gonum/stat/combin"
+)
+
+// searcher tries combinations of changes.
+type searcher struct {
+	evaluators []evaluator // one for each goroutine
+	objective  *objective
+	changes    []*change
+	most       int // changes at once
+	// afford is how many combinations of up to two changes may be tried, each
+	// counted as often as it has joints in all poses. leftOut says what was not
+	// tried because there are more.
+	afford  int64
+	leftOut []string
+
+	reporting    sync.Mutex // of what follows
+	tried, total int64
+	progress     func(tried, most int64) // may be nil
+}
+
+// affordable is seconds' worth of combinations on two cores.
+const affordable = 10_000_000
+
+// budget returns how many combinations of so many changes may be tried. Of larger
+// groups it is less: they seldom win.
+func (q *searcher) budget(size int) int64 {
+	if size <= 2 {
+		return q.afford
+	}
+	return q.afford / 8
+}
+
+// search returns the candidates of every group that could be chosen. Larger groups
+// are tried only as long as more parts could be of use.
+func (q *searcher) search(ctx context.Context) ([]*candidate, error) {
+	var all []*candidate
+	for size := 1; size <= q.most; size++ {
+		if c := q.objective.choose(all); c != nil && c.standing.perfect() && c.share <= little {
+			break
+		}
+		found, err := q.ofSize(ctx, size)
+		if err != nil {
+			return nil, err
+		}
+		all = append(all, found...)
+	}
+	return all, nil
+}
+
+// fewest values of a change that show where its best lies.
+const fewest = 4
+
+// ofSize returns the candidates of every group of as many changes that could be
+// chosen. Where there are too many combinations, only some values of each change
+// are tried, and then what lies around those that could be chosen of these.
+func (q *searcher) ofSize(ctx context.Context, size int) ([]*candidate, error) {
+	if few := math.Pow(fewest, float64(size)) * combin.GeneralizedBinomial(float64(len(q.changes)), float64(size)); few > float64(q.budget(size)) {
+		q.leftOut = append(q.leftOut, fmt.Sprintf("%d changes at once, of the %d there are", size, len(q.changes)))
+		return nil, nil
+	}
+	full := groups(q.changes, size)
+	sparse, most := full, 0
+	for _, c := range q.changes {
+		most = max(most, len(c.values))
+	}
+	for q.cost(sparse) > q.budget(size) && most > fewest {
+		most = max(fewest, most*3/4)
+		sparse = thinned(full, most)
+	}
+	if q.cost(sparse) > q.budget(size) {
+		q.leftOut = append(q.leftOut, fmt.Sprintf("%d changes at once (%d combinations)", size, combinations(full)))
+		return nil, nil
+	}
+	found, err := q.explore(ctx, sparse)
+	if err != nil || combinations(sparse) == combinations(full) {
+		return found, err
+	}
+	q.leftOut = append(q.leftOut, fmt.Sprintf("of the %d combinations of %d changes all but %d and those around the best of these",
+		combinations(full), size, combinations(sparse)))
+	closer := make([]frontier, len(found))
+	err = parallel(ctx, len(q.evaluators), len(found), func(worker, i int) error {
+		closer[i] = q.refine(q.evaluators[worker], found[i])
+		return nil
+	})
+	return slices.Concat(closer...), err
+}
+
+// cost counts combinations as the budget does.
+func (q *searcher) cost(groups []*group) int64 {
+	e := q.evaluators[0]
+	return combinations(groups) * int64(len(e)*(len(e[0].shafts)-1))
+}
+
+// jobTries is how often one job tries at the most: some milliseconds' worth, so
+// that a search ends at once with its context.
+const jobTries = 4096
+
+// explore tries every combination of every group and returns those of each group
+// that could be chosen, with the shafts parallel and with them mirrored. The result
+// does not depend on the number of goroutines.
+func (q *searcher) explore(ctx context.Context, groups []*group) ([]*candidate, error) {
+	type job struct {
+		group    int
+		from, to int64
+	}
+	var jobs []job
+	for i, g := range groups {
+		for from, all := int64(0), g.combinations(); from < all; from += jobTries {
+			jobs = append(jobs, job{i, from, min(from+jobTries, all)})
+		}
+	}
+	q.report(0, combinations(groups))
+	found := make([]sides, len(jobs))
+	err := parallel(ctx, len(q.evaluators), len(jobs), func(worker, i int) error {
+		j := jobs[i]
+		found[i] = q.try(q.evaluators[worker], groups[j.group], j.from, j.to)
+		q.report(j.to-j.from, 0)
+		return nil
+	})
+	if err != nil {
+		return nil, err
+	}
+	merged := make([]sides, len(groups))
+	for i, j := range jobs {
+		for side := range found[i] {
+			merged[j.group][side].merge(found[i][side])
+		}
+	}
+	var all []*candidate
+	for _, s := range merged {
+		all = append(all, slices.Concat(s[0], s[1])...)
+	}
+	return all, nil
+}
+
+// report counts combinations tried and to be tried.
+func (q *searcher) report(tried, more int64) {
+	q.reporting.Lock()
+	defer q.reporting.Unlock()
+	q.tried += tried
+	q.total += more
+	if q.progress != nil {
+		q.progress(q.tried, q.total)
+	}
+}
+
+// try tries a run of the combinations of a group.
+func (q *searcher) try(e evaluator, g *group, from, to int64) sides {
+	var found sides
+	var settings []setting
+	for i := from; i < to; i++ {
+		settings = g.combination(settings, i)
+		if c, ok := q.candidate(e, g, settings); ok {
+			found.insert(c)
+		}
+	}
+	return found
+}
+
+// candidate tries settings; ok is false where they make no driveline or something
+// worse than it is.
+func (q *searcher) candidate(e evaluator, g *group, settings []setting) (c candidate, ok bool) {
+	if !e.set(settings) {
+		return c, false
+	}
+	standing, ok := q.objective.standing(e)
+	if !ok {
+		return c, false
+	}
+	return candidate{group: g, settings: settings, standing: standing, outcome: q.objective.outcome(e), change: effort(settings)}, true
+}
+
+// refine looks near a candidate of a thinned group, in ever smaller steps, for what
+// leaves less.
+func (q *searcher) refine(e evaluator, c *candidate) frontier {
+	strides := make([]int, len(c.changes))
+	for i, ch := range c.changes {
+		strides[i] = stride(ch.values, len(c.values[i]))
+	}
+	for {
+		near := &group{changes: c.changes}
+		finest := true
+		for i, set := range c.settings {
+			finest = finest && strides[i] == 1
+			strides[i] = (strides[i] + 1) / 2
+			near.values = append(near.values, around(set.change.values, set.value, strides[i]))
+		}
+		found := q.try(e, near, 0, near.combinations())[side(c.mirrored)]
+		if least := found[0]; finest && least.left >= c.left && least.standing == c.standing {
+			return found
+		}
+		c = found[0]
+	}
+}
