@@ -98,7 +98,7 @@ func (r *adjustRequest) writeSurvey(c *console, result *adjust.Result) error {
 	switch {
 	case r.write == "":
 		return nil
-	case result.Fine:
+	case result.Fine && len(result.Plans) == 0:
 		c.remark("%s is not written: nothing needs to be changed", r.write)
 		return nil
 	case len(result.Plans) == 0:

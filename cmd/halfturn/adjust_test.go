@@ -17,14 +17,14 @@ func example(name string) string { return filepath.Join(root, "examples", name) 
 func TestAdjustWritesWhatCheckConfirms(t *testing.T) {
 	t.Parallel()
 	file := filepath.Join(t.TempDir(), "corrected.json")
-	code, text, stderr := invoke("", "adjust", example("two-piece.json"), "--write", file)
+	code, text, stderr := invoke("", "adjust", example("one-piece.json"), "--write", file)
 	if code != exitDone || !strings.Contains(stderr, "wrote "+file) {
 		t.Fatalf("exit %d: %s", code, stderr)
 	}
 	if !strings.Contains(text, "Best: ") || !strings.Contains(text, "Plan 1: ") {
 		t.Errorf("no plan in\n%s", text)
 	}
-	if code, _, _ := invoke("", "check", example("two-piece.json"), "--strict"); code != exitNotWithin {
+	if code, _, _ := invoke("", "check", example("one-piece.json"), "--strict"); code != exitNotWithin {
 		t.Errorf("check --strict before: exit %d, want %d", code, exitNotWithin)
 	}
 	if code, text, stderr := invoke("", "check", file, "--strict"); code != exitDone {
@@ -34,7 +34,7 @@ func TestAdjustWritesWhatCheckConfirms(t *testing.T) {
 
 func TestAdjustJSON(t *testing.T) {
 	t.Parallel()
-	_, text, _ := invoke("", "adjust", example("two-piece.json"), "--json")
+	_, text, _ := invoke("", "adjust", example("one-piece.json"), "--json")
 	var doc findings.CorrectionDocument
 	if err := json.Unmarshal([]byte(text), &doc); err != nil {
 		t.Fatal(err)
@@ -51,14 +51,14 @@ func TestAdjustJSON(t *testing.T) {
 func TestAdjustEveryExample(t *testing.T) {
 	t.Parallel()
 	begins := map[string]string{
-		"one-piece":               "Best: fit a wedge of 1° to turn the nose",
-		"two-piece":               "Best: shim the mount",
+		"one-piece":               "Best: fit a wedge of 1.5° to turn the nose",
+		"two-piece":               "Nothing needs to be changed as far as the readings tell",
 		"three-piece":             "Best: lower the bearing",
 		"lifted-utility":          "Nothing within reach mends that the",
 		"transfer-case":           "Nothing within reach mends that the",
-		"steering-shaft":          "No change within reach helps with what is worst, alone or together. Too close",
+		"steering-shaft":          "Nothing needs to be changed as far as the readings tell",
 		"rewelded-shaft":          "Best: turn the driven-end yoke",
-		"single-joint":            "Best: fit a wedge of 2°",
+		"single-joint":            "Best: tilt \"fan shaft\" by 2.5°",
 		"implement-shaft":         "Nothing needs to be changed",
 		"constant-velocity-front": "Nothing needs to be changed",
 	}
@@ -93,7 +93,7 @@ func TestAdjustTellsHowClosely(t *testing.T) {
 
 func TestAdjustOnlyAndAllow(t *testing.T) {
 	t.Parallel()
-	_, text, _ := invoke("", "adjust", example("two-piece.json"), "--only", "wedge", "--allow", "wedge(axle pinion)=-2:2:0.5", "--json")
+	_, text, _ := invoke("", "adjust", example("one-piece.json"), "--only", "wedge", "--allow", "wedge(axle pinion)=-2:2:0.5", "--json")
 	var doc findings.CorrectionDocument
 	if err := json.Unmarshal([]byte(text), &doc); err != nil {
 		t.Fatal(err)
@@ -109,7 +109,7 @@ func TestAdjustOnlyAndAllow(t *testing.T) {
 
 func TestAdjustMistakes(t *testing.T) {
 	t.Parallel()
-	file := example("two-piece.json")
+	file := example("one-piece.json")
 	for _, test := range []struct {
 		name string
 		args []string
@@ -120,7 +120,7 @@ func TestAdjustMistakes(t *testing.T) {
 		{"unknown change", []string{"adjust", file, "--allow", "wedge=1:2"}, exitUsage, "--allow"},
 		{"plan 0", []string{"adjust", file, "--plan", "0"}, exitUsage, "--plan: 0"},
 		{"negative parts", []string{"adjust", file, "--parts=-1"}, exitUsage, "--parts: -1"},
-		{"plan 6 of 3", []string{"adjust", file, "--plan", "6", "--write", filepath.Join(t.TempDir(), "x.json")}, exitFailed, "--plan: 6: want at most 3"},
+		{"plan 6 of 1", []string{"adjust", file, "--plan", "6", "--write", filepath.Join(t.TempDir(), "x.json")}, exitFailed, "--plan: 6: want at most 1"},
 		{"unwritable", []string{"adjust", file, "--write", "no/such/folder/x.json"}, exitFailed, "no/such/folder"},
 		{"no lengths", []string{"adjust", "--down", "0,3", "--only", "bearing-height"}, exitFailed, ""},
 	} {
@@ -158,7 +158,7 @@ func TestAdjustWithoutAPlanWritesNone(t *testing.T) {
 		args      []string
 	}{
 		{"fine", "nothing needs to be changed", []string{example("constant-velocity-front.json")}},
-		{"no plan", "there is no plan", []string{example("two-piece.json"), "--only", "wedge"}},
+		{"no plan", "there is no plan", []string{"--down", "3,7,4", "--rpm", "3000"}},
 	} {
 		t.Run(test.name, func(t *testing.T) {
 			t.Parallel()
@@ -191,9 +191,9 @@ func TestPosesAreChecked(t *testing.T) {
 // the rest.
 func TestAdjustSetsAsideWhatNothingMends(t *testing.T) {
 	t.Parallel()
-	args := []string{"adjust", "--down", "3,8,7", "--rpm", "3000", "--only", "wedge"}
+	args := []string{"adjust", "--down", "3,6.5,4.5", "--rpm", "3000", "--only", "wedge"}
 	_, text, _ := invoke("", args...)
-	if !strings.HasPrefix(text, "Nothing within reach mends that the working angle at joint 1, 5.00°, is over") || !strings.Contains(text, "Best for the rest: fit a wedge of") {
+	if !strings.HasPrefix(text, "Nothing within reach mends that the working angle at joint 1, 3.50°, is over") || !strings.Contains(text, "Best for the rest: fit a wedge of") {
 		t.Errorf("got\n%s", text)
 	}
 	_, text, _ = invoke("", append(args, "--json")...)

@@ -64,7 +64,7 @@ func demo(c *console, folder string) error {
 		return err
 	}
 	found.WriteText(c.out)
-	subject, err := plotSubjectOf(sv)
+	subject, err := plotSubjectOf(c, sv)
 	if err != nil {
 		return err
 	}

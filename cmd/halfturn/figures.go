@@ -63,7 +63,7 @@ var figures = []figure{
 	},
 	{
 		name: "travel", shows: "what is left across the poses of the suspension",
-		draw: func(s plotSubject) (*page.Figure, error) { return travelFigure(s.surveys[0]) },
+		draw: func(s plotSubject) (*page.Figure, error) { return travelFigure(s.ctx, s.surveys[0]) },
 	},
 	{
 		name: "phasing", shows: "in phase and out of phase",
@@ -153,11 +153,11 @@ func figureNamed(name string) (figure, error) {
 }
 
 // travelFigure draws a driveline across the poses of its file.
-func travelFigure(sv *survey.Survey) (*page.Figure, error) {
+func travelFigure(ctx context.Context, sv *survey.Survey) (*page.Figure, error) {
 	if len(sv.Poses) == 0 {
 		return nil, fmt.Errorf("%s: no poses: want a file that has some", sv.Name)
 	}
-	travel, err := adjust.NewTravel(context.TODO(), sv)
+	travel, err := adjust.NewTravel(ctx, sv)
 	if err != nil {
 		return nil, err
 	}

@@ -1,6 +1,8 @@
 package main
 
 import (
+	"context"
+
 	"halfturn/kinematics/survey"
 	"halfturn/plotting"
 	"halfturn/plotting/page"
@@ -11,7 +13,8 @@ type plotSubject struct {
 	surveys []*survey.Survey // at least one
 	cases   []*plotting.Case // of each
 	drive   plotting.Drive
-	size    page.Size // zero: the one that suits the figure
+	ctx     context.Context // of the command
+	size    page.Size       // zero: the one that suits the figure
 }
 
 // draw draws the figure of that name.
@@ -40,12 +43,12 @@ func newPlotSubject(c *console, from *source, operands []string) (plotSubject, e
 		}
 		surveys = append(surveys, sv)
 	}
-	return plotSubjectOf(surveys...)
+	return plotSubjectOf(c, surveys...)
 }
 
 // plotSubjectOf analyses drivelines for their figures.
-func plotSubjectOf(surveys ...*survey.Survey) (plotSubject, error) {
-	subject := plotSubject{surveys: surveys}
+func plotSubjectOf(c *console, surveys ...*survey.Survey) (plotSubject, error) {
+	subject := plotSubject{surveys: surveys, ctx: c.ctx}
 	for _, sv := range surveys {
 		one, err := plotting.NewCase(sv)
 		if err != nil {

@@ -150,7 +150,12 @@ func bestOf(all []trial) *trial {
 		if parallel := slices.DeleteFunc(slices.Clone(same), func(c trial) bool { return c.mirrored }); len(parallel) > 0 {
 			same = parallel
 		}
-		same = least(same, func(c trial) float64 { return c.left }, func(v float64) float64 { return max(1.1*v, v+0.1) })
+		same = least(same, func(c trial) float64 { return c.left }, func(v float64) float64 {
+			if some[0].broken[1]+some[0].broken[2] > 0 {
+				return v
+			}
+			return max(1.1*v, v+0.1)
+		})
 		same = least(same, func(c trial) float64 { return c.change }, exactly)
 		same = least(same, func(c trial) float64 { return c.nose }, exactly)
 		c := least(same, func(c trial) float64 { return c.left }, exactly)[0]

@@ -60,6 +60,15 @@ const (
 // about returns the most that is about as much.
 func about(left float64) float64 { return max(left*(1+aboutPart), left+aboutDeg) }
 
+// mostLeft returns how much a candidate may leave to be chosen rather than this one of
+// the same standing: about as much, but no more where too much is left.
+func (c *candidate) mostLeft() float64 {
+	if c.standing[rankLeft]+c.standing[rankMatch] > 0 {
+		return c.left
+	}
+	return about(c.left)
+}
+
 // frontier holds the candidates that could be chosen out of all that were met: of
 // the best standing, leaving about the least, and of these, by what they leave, each
 // that costs less than all that leave no more.
@@ -71,7 +80,7 @@ func (f *frontier) insert(c candidate) {
 	list := *f
 	if len(list) > 0 {
 		order := c.standing.compare(list[0].standing)
-		if order > 0 || order == 0 && c.left > about(list[0].left) {
+		if order > 0 || order == 0 && c.left > list[0].mostLeft() {
 			return
 		}
 		if order < 0 {
@@ -91,7 +100,7 @@ func (f *frontier) insert(c candidate) {
 	}
 	c.settings = slices.Clone(c.settings)
 	list = slices.Replace(list, at, end, &c)
-	for list[len(list)-1].left > about(list[0].left) {
+	for list[len(list)-1].left > list[0].mostLeft() {
 		list = list[:len(list)-1]
 	}
 	*f = list

@@ -175,9 +175,12 @@ func newChange(s *survey.Survey, g geometry, c survey.Change) (*change, error) {
 		made.tiltOnly = true
 		return made, nil
 	}
-	return nil, fmt.Errorf("%s: it moves %q and so turns %q and %q: want the length of %s", label(c),
-		s.Joints[made.at].Name, s.Shafts[made.at].Name, s.Shafts[made.at+1].Name, strings.Join(missing, " and of "))
+	return nil, fmt.Errorf("%s: it moves %q and so turns %q and %q: %s %s", label(c),
+		s.Joints[made.at].Name, s.Shafts[made.at].Name, s.Shafts[made.at+1].Name, wantLength, strings.Join(missing, " and of "))
 }
+
+// wantLength is how the error of a change begins that needs lengths to be followed.
+const wantLength = "want the length of"
 
 // missing returns the quoted names of the shafts at the joint whose length is
 // not known.

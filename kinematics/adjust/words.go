@@ -3,6 +3,7 @@ package adjust
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -21,8 +22,8 @@ func (r *Result) Answer() string {
 	}
 	if len(r.Plans) == 0 {
 		text = append(text, "No change within reach makes anything better without making something worse.")
-		if len(r.Refused) > 0 {
-			text = append(text, "Other changes could not be tried.")
+		if slices.ContainsFunc(r.Refused, func(why string) bool { return strings.Contains(why, wantLength) }) {
+			text = append(text, "With the lengths that are missing, more changes could be tried.")
 		}
 		if r.Needed != nil {
 			text = append(text, "It would take this, which is not possible with these parts: "+r.Needed.Instructions()+".")

@@ -18,28 +18,32 @@ func TestInstruction(t *testing.T) {
 		value float64
 		want  string
 	}{
-		{"nose up", survey.Change{Change: "wedge", On: "axle pinion", Step: 0.5}, 1.5,
+		{"nose up", survey.Change{Change: "wedge", On: "axle pinion", From: -9, To: 9, Step: 0.5}, 1.5,
 			`fit a wedge of 1.5° to turn the nose of "axle pinion" up: thick end away from the shaft (to the rear on a rear axle)`},
-		{"nose down", survey.Change{Change: "wedge", On: "axle pinion", Step: 0.5}, -2,
+		{"nose down", survey.Change{Change: "wedge", On: "axle pinion", From: -9, To: 9, Step: 0.5}, -2,
 			`fit a wedge of 2° to turn the nose of "axle pinion" down: thick end toward the shaft (to the front on a rear axle)`},
-		{"lower", survey.Change{Change: "bearing-height", On: "centre joint", Step: 3}, 9,
+		{"lower", survey.Change{Change: "bearing-height", On: "centre joint", From: -9, To: 9, Step: 3}, 9,
 			`lower the bearing at "centre joint" by 9 mm: 3 shims of 3 mm`},
-		{"one shim", survey.Change{Change: "bearing-height", On: "centre joint", Step: 3}, 3,
+		{"one shim", survey.Change{Change: "bearing-height", On: "centre joint", From: -9, To: 9, Step: 3}, 3,
 			`lower the bearing at "centre joint" by 3 mm: 1 shim of 3 mm`},
-		{"raise", survey.Change{Change: "bearing-height", On: "centre joint", Step: 2.5}, -5,
+		{"raise", survey.Change{Change: "bearing-height", On: "centre joint", From: -9, To: 9, Step: 2.5}, -5,
 			`raise the bearing at "centre joint" by 5 mm: 2 steps of 2.5 mm`},
-		{"not in whole steps", survey.Change{Change: "bearing-height", On: "centre joint", From: -1, Step: 3}, 2,
+		{"not in whole steps", survey.Change{Change: "bearing-height", On: "centre joint", From: -1, To: 9, Step: 3}, 2,
 			`lower the bearing at "centre joint" by 2 mm`},
-		{"to the left", survey.Change{Change: "bearing-side", On: "centre joint"}, -4.25,
+		{"in millimetres", survey.Change{Change: "bearing-height", On: "centre joint", To: 9, Step: 1}, 7,
+			`lower the bearing at "centre joint" by 7 mm`},
+		{"to the left", survey.Change{Change: "bearing-side", On: "centre joint", From: -9}, -4.25,
 			`move the bearing at "centre joint" 4.25 mm to the left, as seen along the power flow`},
-		{"mount", survey.Change{Change: "mount", On: "gearbox output", Step: 3}, 6,
+		{"mount", survey.Change{Change: "mount", On: "gearbox output", To: 9, Step: 3}, 6,
 			`shim the mount of "gearbox output" until "front joint" stands 6 mm higher: 2 shims of 3 mm`},
-		{"by teeth", survey.Change{Change: "clocking", On: "rear shaft", Step: 360. / 32}, 33.75,
+		{"by teeth", survey.Change{Change: "clocking", On: "rear shaft", To: 90, Step: 360. / 32}, 33.75,
 			`turn the driven-end yoke of "rear shaft" by 33.75° clockwise, as seen along the power flow: 3 of the 32 teeth`},
-		{"by any angle", survey.Change{Change: "clocking", On: "rear shaft"}, -12.3,
-			`turn the driven-end yoke of "rear shaft" by 12.3° anticlockwise, as seen along the power flow`},
-		{"shorter", survey.Change{Change: "length", On: "front shaft", Step: 5}, -10,
+		{"welded anew", survey.Change{Change: "clocking", On: "rear shaft", From: -90}, -12.5,
+			`turn the driven-end yoke of "rear shaft" by 12.5° anticlockwise, as seen along the power flow, and weld it so`},
+		{"shorter", survey.Change{Change: "length", On: "front shaft", From: -20, Step: 5}, -10,
 			`make "front shaft" 10 mm shorter and move the bearing at "centre joint" along with it`},
+		{"beyond its range", survey.Change{Change: "length", On: "front shaft", To: 20, Step: 5}, 25,
+			`make "front shaft" 25 mm longer and move the bearing at "centre joint" along with it (not possible with these parts: 0 to 20)`},
 	}
 	for _, tt := range tests {
 		t.Run(tt.name, func(t *testing.T) {
@@ -86,7 +90,7 @@ func TestThickEnd(t *testing.T) {
 				t.Fatal("the gap has not become wider at either end: the test shows nothing")
 			}
 
-			words := wedgeWords(wedge)
+			words := thickEnd(wedge)
 			if !strings.HasPrefix(words, map[bool]string{true: "up", false: "down"}[up]) {
 				t.Errorf("wedge of %v°: got %q, want the nose up: %v", wedge, words, up)
 			}
@@ -96,5 +100,71 @@ func TestThickEnd(t *testing.T) {
 				t.Errorf("wedge of %v°, spring above %v: got %q, want thick end away %v", wedge, above, words, thickAway)
 			}
 		}
+	}
+}
+
+// A machine has no wedges: its shaft is tilted.
+func TestTilt(t *testing.T) {
+	t.Parallel()
+	s := twoPiece()
+	s.Limits.Set = survey.SetMachinery
+	c, err := newChange(s, newGeometry(s), wedges(-4, 4)[0])
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got, want := instruction(s, setting{c, 2}), `tilt "axle pinion" by 2° until its driving end stands higher`; got != want {
+		t.Errorf("got %q, want %q", got, want)
+	}
+}
+
+// The answer to every kind of result, in a few words of each.
+func TestAnswer(t *testing.T) {
+	t.Parallel()
+	pair := func(v float64) survey.Limits {
+		return only(map[string]float64{survey.LimitCompanionDifference: v})
+	}
+	tests := []struct {
+		name   string
+		down   []float64
+		error  float64
+		limits survey.Limits
+		want   []string // in this order
+		not    string
+	}{
+		{"fine", []float64{3, 6, 3}, 0, pair(0.5), []string{"Nothing needs to be changed: every limit is kept, if the readings are exact."}, "One change"},
+		{"could be halved", []float64{3, 6, 0}, 0, only(map[string]float64{survey.LimitResidualAccel: 900}),
+			[]string{"Nothing needs to be changed", "One change would leave", "instead of 5.20°: fit a wedge of 3°"}, "Best"},
+		{"in doubt", []float64{3, 6, 2.25}, 0.1, pair(0.6), []string{"Nothing needs to be changed as far as the readings tell", "may be anything from", "This would take a doubt away: fit"}, "Best"},
+		{"mended", []float64{3, 6, 1}, 0, pair(0.5), []string{"Best: fit a wedge of 2°", "That brings it within every limit, if the readings are exact."}, "more than there is now"},
+		{"in doubt still", []float64{3, 6, 1}, 0.3, pair(0.5), []string{"Best: fit a wedge of 2°", "as measured, but the reading errors leave a doubt"}, "whatever"},
+		{"mirrored", []float64{3, 5, 6.6}, 0, pair(0.3), []string{"Best: fit", "The ends are then mirrored, not parallel, which suits one height only: 0.", `of swing of "shaft" (`, "breaks the limit of the working angle difference"}, "parallel rather"},
+		{"the rest", []float64{3, 8, 1}, 0, only(map[string]float64{survey.LimitCompanionDifference: 0.3, survey.LimitWorkingAngleMax: 1}),
+			[]string{"Nothing within reach mends that the working angle at joint 1, 5.00°, is over 1°, nor 1 more.", "Best for the rest: fit a wedge of 2°", "That brings the rest within its limits."}, "every limit"},
+		{"beyond reach", []float64{3, 8, -6}, 0, pair(0.3),
+			[]string{"Nothing within reach mends that", "Best for the rest: ", "fit a wedge of 4°"}, "within its limits"},
+		{"nothing", []float64{3, 8, 3}, 0, only(map[string]float64{survey.LimitWorkingAngleMax: 0.5, survey.LimitCompanionDifference: 0.5}),
+			[]string{"Nothing within reach mends that", "No change within reach makes anything better"}, "Best"},
+	}
+	for _, tt := range tests {
+		t.Run(tt.name, func(t *testing.T) {
+			t.Parallel()
+			s := onePiece(tt.down...)
+			s.ReadingErrorDeg, s.Limits, s.Adjust, s.RPM = tt.error, tt.limits, wedges(-4, 4), 2900
+			if tt.name == "mirrored" {
+				s.Adjust = wedges(0, 4)
+			}
+			text := search(t, s, Options{}).Answer()
+			rest := text
+			for _, want := range tt.want {
+				_, after, found := strings.Cut(rest, want)
+				if !found {
+					t.Errorf("got %q, want %q in it, in this order", text, want)
+				}
+				rest = after
+			}
+			if strings.Contains(text, tt.not) {
+				t.Errorf("got %q, want it without %q", text, tt.not)
+			}
+		})
 	}
 }

@@ -26,7 +26,7 @@ func (f *Findings) WriteCorrection(w io.Writer) {
 	if r.Needed != nil {
 		writePlan(w, "What it would take, not possible with these parts", r, r.Needed)
 	}
-	if !r.Fine {
+	if !r.Fine || len(r.Plans) > 0 {
 		f.writeTried(w)
 	}
 	fmt.Fprint(w, "\n"+text.Wrap("", ShortCaution+" Measure again after every change."))

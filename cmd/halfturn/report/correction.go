@@ -47,7 +47,7 @@ func (p *content) newChange() (*change, error) {
 		Answer:       p.Cure(),
 		MeasureFirst: p.Judgement.Outcome == limits.TooClose,
 	}
-	if found.Fine {
+	if found.Fine && len(found.Plans) == 0 {
 		return c, nil
 	}
 	for _, tried := range found.Changes {
