@@ -193,7 +193,7 @@ func TestSearchAgainstBruteForce(t *testing.T) {
 		case n%2 == 0:
 			s.Limits.Values = map[string]float64{survey.LimitOddJointMax: 0.4 + src.Float64()}
 		case n%5 == 0: // the pinion steeper than the shaft before it
-			s.Shafts[3].DownDeg[0] = s.Shafts[2].DownDeg[0] + 2*src.Float64()
+			s.Shafts[3].Slope.Deg[0] = s.Shafts[2].Slope.Deg[0] + 2*src.Float64()
 		}
 		best := bestOf(everything(t, s))
 		r := search(t, s, Options{})

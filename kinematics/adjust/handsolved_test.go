@@ -68,7 +68,7 @@ func TestClockingIsTheAngleBetweenPlanes(t *testing.T) {
 			normal = r3.NewRotation(twist*kinematics.Degree, second).Rotate(normal)
 			down, right := kinematics.Slopes(r3.NewRotation(bend, normal).Rotate(second))
 			s := onePiece(0, bend/kinematics.Degree, down/kinematics.Degree)
-			s.Shafts[2].RightDeg = survey.Readings{right / kinematics.Degree}
+			s.Shafts[2].Heading = survey.Right(right / kinematics.Degree)
 			s.Limits = survey.OnlyLimits(map[string]float64{survey.LimitEquivalentAngle: 0.6})
 			r := search(t, s, Options{Only: []string{survey.ChangeClocking}})
 			if len(r.Plans) != 1 || r.Plans[0].Outcome != limits.Within {

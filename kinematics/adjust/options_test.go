@@ -21,7 +21,7 @@ func TestSearchWithoutLengths(t *testing.T) {
 	t.Parallel()
 	s := twoPiece()
 	for k := range s.Shafts {
-		s.Shafts[k].Length, s.Shafts[k].RightDeg = 0, nil
+		s.Shafts[k].Length, s.Shafts[k].Heading = 0, survey.Heading{}
 	}
 	r, _, err := choose(s, Options{})
 	if err != nil {
@@ -42,7 +42,7 @@ func TestUsual(t *testing.T) {
 	s := twoPiece()
 	s.Units = survey.Inch
 	for k := range s.Shafts {
-		s.Shafts[k].RightDeg = nil // else the planes are twisted by 8°, for which one could clock
+		s.Shafts[k].Heading = survey.Heading{} // else the planes are twisted by 8°, for which one could clock
 	}
 	want := []survey.Change{
 		{Change: "wedge", On: "axle pinion", From: -4, To: 4, Step: 0.5},
@@ -72,19 +72,19 @@ func TestClockingIsUsual(t *testing.T) {
 		want bool
 	}{
 		{"in phase", func(*survey.Survey) {}, false},
-		{"a little off", func(s *survey.Survey) { s.Shafts[1].PhaseDeg = 4 }, false},
-		{"one tooth off", func(s *survey.Survey) { s.Shafts[1].PhaseDeg = 22.5 }, true},
-		{"less than its own error", func(s *survey.Survey) { s.Shafts[1].PhaseDeg, s.PhaseErrorDeg = 22.5, 20 }, false},
-		{"half a turn", func(s *survey.Survey) { s.Shafts[1].PhaseDeg = 180 }, false},
-		{"planes twisted", func(s *survey.Survey) { s.Shafts[2].RightDeg = survey.Readings{3} }, true},
+		{"a little off", func(s *survey.Survey) { s.Shafts[1].PhaseDeg = survey.Readings{4} }, false},
+		{"one tooth off", func(s *survey.Survey) { s.Shafts[1].PhaseDeg = survey.Readings{22.5} }, true},
+		{"less than its own error", func(s *survey.Survey) { s.Shafts[1].PhaseDeg, s.PhaseErrorDeg = survey.Readings{22.5}, 20 }, false},
+		{"half a turn", func(s *survey.Survey) { s.Shafts[1].PhaseDeg = survey.Readings{180} }, false},
+		{"planes twisted", func(s *survey.Survey) { s.Shafts[2].Heading = survey.Right(3) }, true},
 		{"planes twisted, clocked for it", func(s *survey.Survey) {
-			s.Shafts[2].RightDeg, s.Shafts[1].PhaseDeg = survey.Readings{3}, 45
+			s.Shafts[2].Heading, s.Shafts[1].PhaseDeg = survey.Right(3), survey.Readings{45}
 		}, false},
 		{"straight", func(s *survey.Survey) {
-			s.Shafts[1].PhaseDeg, s.Shafts[2].DownDeg[0] = 22.5, 6
+			s.Shafts[1].PhaseDeg, s.Shafts[2].Slope.Deg[0] = survey.Readings{22.5}, 6
 		}, false},
 		{"nothing to cancel", func(s *survey.Survey) {
-			s.Shafts[1].PhaseDeg, s.Joints[0].Kind = 22.5, kinematics.ConstantVelocity
+			s.Shafts[1].PhaseDeg, s.Joints[0].Kind = survey.Readings{22.5}, kinematics.ConstantVelocity
 		}, false},
 	} {
 		s := onePiece(3, 6, 3)

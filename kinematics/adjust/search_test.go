@@ -37,7 +37,7 @@ func TestWrittenPlanIsConfirmed(t *testing.T) {
 	t.Parallel()
 	for _, s := range []*survey.Survey{onePiece(3, 6, 1), positioned()} {
 		s.Limits.Values = map[string]float64{survey.LimitCompanionDifference: 0.3}
-		s.Shafts[len(s.Shafts)-1].DownDeg[0]--
+		s.Shafts[len(s.Shafts)-1].Slope.Deg[0]--
 		r := search(t, s, Options{})
 		if r.Fine || len(r.Plans) == 0 {
 			t.Fatal("got no plans")
@@ -86,7 +86,7 @@ func TestBeyondReach(t *testing.T) {
 	if n := r.Needed; n == nil || n.Steps[0].Value != 6 || !n.Steps[0].Beyond || !strings.HasSuffix(n.Steps[0].Instruction, "(not possible with these parts: -4 to 4)") {
 		t.Errorf("needed: got %+v, want a wedge of 6 deg, marked as not possible", r.Needed)
 	}
-	s.Shafts[0].DownDeg[0] = 20 // beyond three times 4°
+	s.Shafts[0].Slope.Deg[0] = 20 // beyond three times 4°
 	if r = search(t, s, Options{}); r.Needed != nil {
 		t.Errorf("needed: got %+v, want none within reach", r.Needed)
 	}
@@ -143,7 +143,7 @@ func TestSearchAllPoses(t *testing.T) {
 	// Laden, the axle has risen and, on its links, turned: by half a degree more
 	// than the limit allows together with what suits it unladen.
 	s.Poses = []survey.Pose{{Name: "laden", Shafts: []survey.PoseShaft{
-		{Name: "shaft", DownDeg: survey.Readings{3.5}}, {Name: "axle pinion", DownDeg: survey.Readings{1.9}}}}}
+		{Name: "shaft", Slope: survey.Down(3.5)}, {Name: "axle pinion", Slope: survey.Down(1.9)}}}}
 	s.Limits = only(map[string]float64{survey.LimitCompanionDifference: 0.55})
 	s.Adjust = wedges(-4, 4)
 	// As measured, wedges from 1.5 to 2.5 deg make 2 deg within 0.55, laden, from
@@ -289,7 +289,7 @@ func TestLongDriveline(t *testing.T) {
 	t.Parallel()
 	s := &survey.Survey{RPM: 1000, Limits: only(map[string]float64{survey.LimitEquivalentAngle: 0.001})}
 	for k := range 64 {
-		s.Shafts = append(s.Shafts, survey.Shaft{DownDeg: survey.Readings{float64(7 * k * k % 5)}, Length: 500})
+		s.Shafts = append(s.Shafts, survey.Shaft{Slope: survey.Down(float64(7 * k * k % 5)), Length: 500})
 	}
 	ctx, cancel := context.WithCancel(t.Context())
 	defer cancel()
