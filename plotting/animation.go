@@ -1,14 +1,10 @@
 package plotting
 
 import (
-	"cmp"
 	"context"
 	"fmt"
-	"image"
 	"image/color"
-	"runtime"
 	"slices"
-	"sync"
 
 	"gonum.org/v1/plot"
 	"gonum.org/v1/plot/plotter"
@@ -91,9 +87,9 @@ func (o AnimationOptions) size() page.Size {
 func (a *Animation) Figure(i int) *page.Figure {
 	deg := 360 * float64(i) / float64(a.options.Frames)
 	yokes := &page.Panel{Bare: true}
-	yokes.Add(a.yokesAt(deg * kinematics.Degree))
+	yokes.Moving = []plot.Plotter{a.yokesAt(deg * kinematics.Degree)}
 	curves := speed.everyShaft(a.turning, a.leftName())
-	curves.Add(a.moment(deg)...)
+	curves.Moving = a.moment(deg)
 	return &page.Figure{
 		Title:    "How does the driveline turn?",
 		Subtitle: a.subtitle(),
@@ -168,56 +164,13 @@ func (a *Animation) GIF(ctx context.Context) ([]byte, error) {
 	if a.options.Seconds == 0 {
 		return nil, fmt.Errorf("duration of a turn: 0 s: want one above 0")
 	}
-	colours := a.palette()
-	frames := make([]*image.Paletted, a.options.Frames)
-	err := a.eachFrame(ctx, func(i int, f *page.Figure) error {
-		img, err := page.Render(f, onePixelPerPoint)
-		if err == nil {
-			frames[i] = page.Indexed(img, colours)
-		}
-		return err
-	})
-	if err != nil {
-		return nil, err
-	}
-	return page.GIF(frames, a.options.Seconds)
+	return a.film().GIF(ctx, a.options.Seconds, a.palette())
 }
 
 // PNGs returns the frames of the animation as image files. It fails with the error of ctx if that ends first.
-func (a *Animation) PNGs(ctx context.Context) ([][]byte, error) {
-	frames := make([][]byte, a.options.Frames)
-	err := a.eachFrame(ctx, func(i int, f *page.Figure) (err error) {
-		frames[i], err = page.Encode(f, page.PNG, onePixelPerPoint)
-		return err
-	})
-	if err != nil {
-		return nil, err
-	}
-	return frames, nil
-}
+func (a *Animation) PNGs(ctx context.Context) ([][]byte, error) { return a.film().PNGs(ctx) }
 
-var onePixelPerPoint = page.Options{DPI: 72}
-
-// eachFrame does something with the figure of every frame, on all processors.
-func (a *Animation) eachFrame(ctx context.Context, do func(i int, f *page.Figure) error) error {
-	return inParallel(ctx, a.options.Frames, runtime.GOMAXPROCS(0), func(i int) error { return do(i, a.Figure(i)) })
-}
-
-// inParallel does something for each number from 0 up to n, this one left out, until it is done, something fails or the
-// context ends.
-func inParallel(ctx context.Context, n, workers int, do func(i int) error) error {
-	var working sync.WaitGroup
-	failed := make([]error, workers)
-	for w := range workers {
-		working.Go(func() {
-			for i := w; i < n && failed[w] == nil && ctx.Err() == nil; i += workers {
-				failed[w] = do(i)
-			}
-		})
-	}
-	working.Wait()
-	if err := ctx.Err(); err != nil {
-		return fmt.Errorf("interrupted: %w", err)
-	}
-	return cmp.Or(failed...)
+// film returns the frames, with one pixel for each point.
+func (a *Animation) film() page.Film {
+	return page.Film{Frames: a.options.Frames, Figure: a.Figure, DPI: 72}
 }

@@ -8,38 +8,54 @@ import (
 	"gonum.org/v1/plot/vg/draw"
 )
 
-// draw draws the panel, the n-th of its figure, with its data in one rectangle and its
-// texts in the cell around it.
-func (f *fitted) draw(c vg.Canvas, area, cell vg.Rectangle, n int) {
-	if f.Equal {
-		f.widen(area.Size())
-	}
+// drawStill draws what of the panel, the n-th of its figure, does not move, with its data
+// in one rectangle and its texts in the cell around it.
+func (f *fitted) drawStill(c vg.Canvas, area, cell vg.Rectangle, n int) {
 	s := f.sketch(draw.Canvas{Canvas: c, Rectangle: area})
 	f.drawTop(c, area, cell)
-	f.drawHeads(c, area, cell)
+	f.drawHeads(c, area, cell, false)
 	f.drawXLabel(c, area, cell)
 	if !f.Bare {
 		f.drawGrid(s)
 	}
-	for i, l := range s.layers {
-		inGroup(c, fmt.Sprintf("panel-%d-layer-%d", n, i+1), func() { l.draw(s) })
-	}
+	f.drawLayers(c, s, n, 0, len(f.Layers))
 	if !f.Bare {
 		f.drawAxes(s)
 	}
-	f.drawSides(s)
+	f.drawSides(s, false)
 	if f.bar != nil {
 		f.bar.draw(c, f.letters, area.Max.X+f.sidesWidth(), area.Min.Y, area.Max.Y)
 	}
 }
 
+// drawMoving draws the rest.
+func (f *fitted) drawMoving(c vg.Canvas, area, cell vg.Rectangle, n int) {
+	if len(f.Moving) == 0 {
+		return
+	}
+	s := f.sketch(draw.Canvas{Canvas: c, Rectangle: area})
+	f.drawHeads(c, area, cell, true)
+	f.drawLayers(c, s, n, len(f.Layers), len(s.layers))
+	f.drawSides(s, true)
+}
+
+// drawLayers draws the layers from first up to end, that one left out.
+func (f *fitted) drawLayers(c vg.Canvas, s *Sketch, n, first, end int) {
+	for i, l := range s.layers[first:end] {
+		inGroup(c, fmt.Sprintf("panel-%d-layer-%d", n, first+i+1), func() { l.draw(s) })
+	}
+}
+
 // sketch returns the data area to draw on.
 func (f *fitted) sketch(c draw.Canvas) *Sketch {
+	if f.Equal {
+		f.widen(c.Size())
+	}
 	axes := plot.New()
 	axes.X.Min, axes.X.Max, axes.X.Scale = f.x.Min, f.x.Max, f.x.normalizer()
 	axes.Y.Min, axes.Y.Max, axes.Y.Scale = f.y.Min, f.y.Max, f.y.normalizer()
 	s := &Sketch{Canvas: c, plot: axes, Letters: f.letters}
-	for _, l := range f.Layers {
+	for _, l := range f.all() {
 		s.layers = append(s.layers, layerOf(l))
 	}
 	return s
@@ -63,8 +79,8 @@ func (f *fitted) drawTop(c vg.Canvas, area, cell vg.Rectangle) {
 	}
 }
 
-// drawHeads draws the labels above the data area.
-func (f *fitted) drawHeads(c vg.Canvas, area, cell vg.Rectangle) {
+// drawHeads draws the labels above the data area that move, or those that do not.
+func (f *fitted) drawHeads(c vg.Canvas, area, cell vg.Rectangle, moving bool) {
 	wanted, sizes := make([]vg.Length, len(f.heads)), make([]vg.Length, len(f.heads))
 	for i, h := range f.heads {
 		wanted[i] = area.Min.X + vg.Length(f.x.norm(h.at))*area.Size().X
@@ -72,6 +88,9 @@ func (f *fitted) drawHeads(c vg.Canvas, area, cell vg.Rectangle) {
 	}
 	for i, x := range spread(wanted, sizes, cell.Min.X, cell.Max.X) {
 		h := f.heads[i]
+		if h.moving != moving {
+			continue
+		}
 		h.draw(c, vg.Point{X: x - h.width/2, Y: area.Max.Y + headLift*f.letters.Em() + h.height})
 	}
 }
@@ -137,8 +156,9 @@ func lengthOf(t plot.Tick) vg.Length {
 	return tickLength
 }
 
-// drawSides draws the labels beside the data area, each joined to its value by a piece of its line.
-func (f *fitted) drawSides(s *Sketch) {
+// drawSides draws the labels beside the data area that move, or those that do not, each
+// joined to its value by a piece of its line.
+func (f *fitted) drawSides(s *Sketch, moving bool) {
 	em := f.letters.Em()
 	wanted, sizes := make([]vg.Length, len(f.sides)), make([]vg.Length, len(f.sides))
 	for i, label := range f.sides {
@@ -148,6 +168,9 @@ func (f *fitted) drawSides(s *Sketch) {
 	bottom, top := s.Min.Y-f.sideReach(-1), s.Max.Y+f.sideReach(1)
 	for i, y := range spread(wanted, sizes, bottom, top) {
 		label := f.sides[i]
+		if label.moving != moving {
+			continue
+		}
 		left := s.Max.X + leaderWidth*em
 		pen := f.letters.Scaled(draw.LineStyle{Color: label.pen.Color, Width: 0.8})
 		s.StrokeLines(pen, []vg.Point{

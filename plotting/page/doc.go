@@ -11,10 +11,10 @@
 //
 // By the names of the files, each of which holds one concept:
 //
-//   - a page: figure, size, panel, axis, tick, legend, text, block, palette; laid out by
+//   - a page: figure, size, panel, axis, tick, legend, text, width, block, palette; laid out by
 //     fit, margins, layout and place, drawn by axes; as a file by encode, outline, pdf,
-//     gif, write, frames
-//   - what stands on a panel: layer, curve, rule, mark, field with contour and colourbar,
+//     svg, gif, film, write, frames
+//   - what stands on a panel: layer, curve with thin, rule, mark, field with contour and colourbar,
 //     drawing with sketch, tag and column; what keeps texts apart: clear, spread
 //
 // # Layout

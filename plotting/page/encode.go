@@ -9,6 +9,7 @@ import (
 	"path/filepath"
 	"strings"
 
+	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
 	"gonum.org/v1/plot/vg/vgimg"
 	"gonum.org/v1/plot/vg/vgpdf"
@@ -114,23 +115,36 @@ func (f *Figure) Draw(c draw.Canvas) error {
 	return err
 }
 
-// Render returns a figure as an image, such as a frame of an animation.
+// Render returns a figure as an image.
 func Render(f *Figure, o Options) (image.Image, error) {
 	dpi, err := o.dpi()
 	if err != nil {
 		return nil, err
 	}
-	var img image.Image
-	_, err = f.encode(func(p *layout) ([]byte, error) {
-		if w, h := p.size.Width.Dots(float64(dpi)), p.size.Height.Dots(float64(dpi)); w*h > largestImage {
+	img, err := f.render(dpi, (*layout).draw)
+	if err != nil {
+		return nil, err // not an image that holds nothing
+	}
+	return img, nil
+}
+
+// render returns what is drawn of a figure as an image.
+func (f *Figure) render(dpi int, draw func(*layout, vg.Canvas)) (img *image.RGBA, err error) {
+	_, err = f.encode(func(l *layout) ([]byte, error) {
+		if w, h := l.size.Width.Dots(float64(dpi)), l.size.Height.Dots(float64(dpi)); w*h > largestImage {
 			return nil, fmt.Errorf("image of %.0f × %.0f pixels: want at most %.0f million: a lower resolution or a smaller page", w, h, largestImage/1e6)
 		}
-		c := vgimg.NewWith(vgimg.UseWH(p.size.Width, p.size.Height), vgimg.UseDPI(dpi))
-		p.draw(outlineText{c})
-		img = c.Image()
+		c := l.image(dpi)
+		draw(l, outlineText{c})
+		img = pixels(c)
 		return nil, nil
 	})
 	return img, err
+}
+
+// image returns a canvas of the size of a page.
+func (l *layout) image(dpi int) *vgimg.Canvas {
+	return vgimg.NewWith(vgimg.UseWH(l.size.Width, l.size.Height), vgimg.UseDPI(dpi))
 }
 
 // largestImage bounds the memory that a PNG can ask for, in pixels of 4 bytes.

@@ -35,6 +35,7 @@ type label struct {
 type placed struct {
 	label
 	block
+	moving bool // of a layer that moves
 }
 
 // Distances in em.
@@ -110,7 +111,7 @@ func (f *fitted) settle(area vg.Point, held Place) error {
 // pads returns the room around the data as fractions of their ranges. A field fills its axes, a curve fills its x axis.
 func (p *Panel) pads() (x, y float64) {
 	const pad = 0.06
-	for _, layer := range p.Layers {
+	for _, layer := range p.all() {
 		if _, ok := layer.(coloured); ok {
 			return 0, 0
 		}
@@ -131,15 +132,17 @@ func (f *fitted) widen(area vg.Point) {
 // collect makes the blocks of all labels around the data area.
 func (f *fitted) collect(size room) {
 	l, width := f.letters, size.width
-	var heads []label
-	for _, layer := range f.Layers {
+	for i, layer := range f.all() {
+		moving := i >= len(f.Layers)
 		if s, ok := layer.(sideLabelled); ok {
 			for _, label := range f.y.shown(s.sideLabels()) {
-				f.sides = append(f.sides, placed{label, paragraph(l.Name, label.text, 0.28*width)})
+				f.sides = append(f.sides, placed{label, paragraph(l.Name, label.text, 0.28*width), moving})
 			}
 		}
 		if h, ok := layer.(headLabelled); ok {
-			heads = append(heads, f.x.shown(h.headLabels())...)
+			for _, label := range f.x.shown(h.headLabels()) {
+				f.heads = append(f.heads, placed{label: label, moving: moving})
+			}
 		}
 		if c, ok := layer.(coloured); ok {
 			if bar, err := c.colourBar(); err == nil { // check has refused the others
@@ -147,9 +150,9 @@ func (f *fitted) collect(size room) {
 			}
 		}
 	}
-	for _, label := range heads {
-		share := width/vg.Length(len(heads)) - headSpace*l.Em()
-		f.heads = append(f.heads, placed{label, paragraph(l.Name, label.text, min(share, 0.4*width))})
+	share := width/vg.Length(len(f.heads)) - headSpace*l.Em()
+	for i, h := range f.heads {
+		f.heads[i].block = paragraph(l.Name, h.text, min(share, 0.4*width))
 	}
 	f.sides = roomy(f.sides, sideSpace*l.Em(), size.area.Y+f.sideReach(1)+f.sideReach(-1))
 	switch {

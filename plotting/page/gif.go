@@ -2,42 +2,38 @@ package page
 
 import (
 	"bytes"
+	"encoding/binary"
 	"image"
 	"image/color"
-	"image/draw"
 	"image/gif"
 	"math"
 )
 
-// Indexed returns an image in the nearest colours of a palette, other than its transparent one.
-func Indexed(img image.Image, colours color.Palette) *image.Paletted {
-	src, ok := img.(*image.RGBA)
-	if !ok {
-		src = image.NewRGBA(img.Bounds())
-		draw.Draw(src, src.Bounds(), img, img.Bounds().Min, draw.Src)
-	}
-	dst := image.NewPaletted(src.Bounds(), colours)
-	known := make(map[color.RGBA]uint8)
-	var last color.RGBA
-	var index uint8 // of last: most neighbours are alike
-	for y := src.Rect.Min.Y; y < src.Rect.Max.Y; y++ {
-		for x := src.Rect.Min.X; x < src.Rect.Max.X; x++ {
-			if c := src.RGBAAt(x, y); c != last || index == 0 {
-				last = c
-				if index, ok = known[c]; !ok {
-					index = uint8(1 + colours[1:].Index(c))
-					known[c] = index
-				}
-			}
-			dst.Pix[dst.PixOffset(x, y)] = index
+// indexed returns an image in the nearest colours of a palette, other than its transparent
+// one. Pixels that are as in a ground of the same size need not be looked up.
+func indexed(img, ground *image.RGBA, known *image.Paletted, colours color.Palette) *image.Paletted {
+	dst := image.NewPaletted(img.Rect, colours)
+	looked := make(map[uint32]uint8)
+	for i := range dst.Pix {
+		pixel := binary.LittleEndian.Uint32(img.Pix[4*i:])
+		if ground != nil && pixel == binary.LittleEndian.Uint32(ground.Pix[4*i:]) {
+			dst.Pix[i] = known.Pix[i]
+			continue
 		}
+		index, ok := looked[pixel]
+		if !ok {
+			p := img.Pix[4*i : 4*i+4]
+			index = uint8(1 + colours[1:].Index(color.RGBA{p[0], p[1], p[2], p[3]}))
+			looked[pixel] = index
+		}
+		dst.Pix[i] = index
 	}
 	return dst
 }
 
-// GIF returns the frames, all of one size and palette, as a file that shows them forever in turn, all together
+// encodeGIF returns the frames, all of one size and palette, as a file that shows them forever in turn, all together
 // in a number of seconds. Each frame holds what differs from the one before it.
-func GIF(frames []*image.Paletted, seconds float64) ([]byte, error) {
+func encodeGIF(frames []*image.Paletted, seconds float64) ([]byte, error) {
 	first := frames[0]
 	g := &gif.GIF{Config: image.Config{
 		ColorModel: first.Palette,

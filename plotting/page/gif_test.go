@@ -54,7 +54,7 @@ func TestGIFShowsEveryFrame(t *testing.T) {
 			frames[i].Pix[rnd.IntN(40*30)] = uint8(1 + rnd.IntN(4))
 		}
 	}
-	data, err := GIF(frames, 1)
+	data, err := encodeGIF(frames, 1)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -125,7 +125,7 @@ func TestIndexed(t *testing.T) {
 		}
 		img.SetRGBA(i%60, i/60, c)
 	}
-	got := Indexed(img, colours)
+	got := indexed(img, nil, nil, colours)
 	square := func(a, b uint8) int { return (int(a) - int(b)) * (int(a) - int(b)) }
 	for i, index := range got.Pix {
 		c := img.RGBAAt(i%60, i/60)

@@ -232,12 +232,24 @@ func shareColumns(rows [][]*fitted) [][]margins {
 
 // draw draws the page on a canvas of its size.
 func (p *layout) draw(c vg.Canvas) {
+	p.drawStill(c)
+	p.drawMoving(c)
+}
+
+// drawStill draws all but what moves.
+func (p *layout) drawStill(c vg.Canvas) {
 	c.SetColor(Paper)
 	c.Fill(vg.Rectangle{Max: vg.Point{X: p.size.Width, Y: p.size.Height}}.Path())
 	for _, b := range p.texts {
 		b.block.draw(c, b.topLeft)
 	}
 	for i, cell := range p.cells {
-		inGroup(c, fmt.Sprintf("panel-%d", i+1), func() { cell.draw(c, cell.area, cell.cell, i+1) })
+		inGroup(c, fmt.Sprintf("panel-%d", i+1), func() { cell.drawStill(c, cell.area, cell.cell, i+1) })
+	}
+}
+
+func (p *layout) drawMoving(c vg.Canvas) {
+	for i, cell := range p.cells {
+		cell.drawMoving(c, cell.area, cell.cell, i+1)
 	}
 }

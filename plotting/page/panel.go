@@ -3,6 +3,7 @@ package page
 import (
 	"errors"
 	"fmt"
+	"slices"
 
 	"gonum.org/v1/plot"
 )
@@ -17,6 +18,9 @@ type Panel struct {
 	// others. The range of these is their DataRange, if they have one; a legend names
 	// them only through the Keys of a Drawing.
 	Layers []plot.Plotter
+	// Moving are layers on top of all else, axes included: what a GIF has that differs
+	// from frame to frame.
+	Moving []plot.Plotter
 }
 
 // Add puts layers on top of those the panel has.
@@ -24,11 +28,16 @@ func (p *Panel) Add(layers ...plot.Plotter) {
 	p.Layers = append(p.Layers, layers...)
 }
 
+// all returns the layers from the lowest to the topmost.
+func (p *Panel) all() []plot.Plotter {
+	return slices.Concat(p.Layers, p.Moving)
+}
+
 func (p *Panel) check() error {
 	if p.Equal && (p.X.Log || p.Y.Log) {
 		return errors.New("equal units on a logarithmic axis: want one or the other")
 	}
-	for i, l := range p.Layers {
+	for i, l := range p.all() {
 		if l == nil {
 			return fmt.Errorf("layer %d: is nil: want a layer", i+1)
 		}
@@ -48,7 +57,7 @@ func (p *Panel) data() (x, y Interval) {
 		}
 		return i.including(v)
 	}
-	for _, l := range p.Layers {
+	for _, l := range p.all() {
 		layerOf(l).reach(func(px, py float64) {
 			x, y = shown(p.X, x, px), shown(p.Y, y, py)
 		})
@@ -58,7 +67,7 @@ func (p *Panel) data() (x, y Interval) {
 
 func (p *Panel) keys() []Key {
 	var keys []Key
-	for _, l := range p.Layers {
+	for _, l := range p.all() {
 		if k, ok := l.(keyed); ok {
 			keys = append(keys, k.keys()...)
 		}

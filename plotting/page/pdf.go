@@ -14,7 +14,8 @@ import (
 // pdfCanvas is the PDF canvas of the drawing library with its faults mended: as it comes, text outside Western
 // European letters turns into other characters ("β = 10°" shows "Î² = 10Â°"), so text must reach it as outlines;
 // quadratic curves are written with an operator for another curve; arcs are drawn apart from their path and turned;
-// translucent colours come out too dark; images stand on their heads.
+// translucent colours come out too dark; images stand on their heads. These two only
+// layers of other packages draw.
 type pdfCanvas struct {
 	*vgpdf.Canvas
 }
