@@ -60,3 +60,24 @@ func TestWriteFramesLeavesNothingBehind(t *testing.T) {
 		t.Errorf("no such folder: got error %v, want %q", err, want)
 	}
 }
+
+// Where an image cannot be put in its place, what stood there stands there again.
+func TestReplaceRestores(t *testing.T) {
+	t.Parallel()
+	dir, temp := t.TempDir(), t.TempDir()
+	old, none := filepath.Join(dir, "turn-1.png"), filepath.Join(dir, "turn-2.png")
+	if err := os.WriteFile(old, []byte("old"), 0o666); err != nil {
+		t.Fatal(err)
+	}
+	for _, name := range []string{old, none} {
+		if err := replace(name, temp); err == nil {
+			t.Errorf("%s: no error, want that of the missing image", name)
+		}
+	}
+	if data, err := os.ReadFile(old); err != nil || string(data) != "old" {
+		t.Errorf("got %q, %v, want what stood there", data, err)
+	}
+	if found := names(t, dir); len(found) != 1 {
+		t.Errorf("the folder holds %q, want the old image alone", found)
+	}
+}

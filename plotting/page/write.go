@@ -11,26 +11,46 @@ import (
 
 // WriteFile writes data to a file, whole or not at all: it writes a new file beside the target and renames it, so
 // that a failure leaves an old file as it was and no new one behind. A link is followed to its file. A target that is
-// no regular file, such as a pipe or /dev/null, is written in place.
+// no regular file, such as a pipe or /dev/null, is written in place. A file that is read-only and a link to nothing
+// are refused.
 func WriteFile(path string, data []byte) error {
 	if path == "" {
 		return errors.New("write file: empty name: want the name of a file")
 	}
-	if real, err := filepath.EvalSymlinks(path); err == nil {
-		path = real
-	}
-	info, err := os.Stat(path)
+	file, mode, err := target(path)
 	switch {
-	case err == nil && info.IsDir():
-		return fmt.Errorf("write %s: is a folder: want the name of a file", path)
-	case err == nil && !info.Mode().IsRegular():
-		return inPlace(path, data)
-	case err == nil:
-		return beside(path, data, info.Mode().Perm())
-	case errors.Is(err, fs.ErrNotExist):
-		return beside(path, data, 0)
+	case err != nil:
+		return err
+	case mode.IsRegular():
+		return beside(file, data, mode.Perm())
+	default:
+		return inPlace(file, data)
 	}
-	return fmt.Errorf("write %w", err)
+}
+
+// target returns the file that a name stands for, and its mode; that of a regular file without permissions where
+// there is none yet.
+func target(path string) (file string, mode fs.FileMode, err error) {
+	if _, err := os.Lstat(path); errors.Is(err, fs.ErrNotExist) {
+		return path, 0, nil
+	}
+	file, err = filepath.EvalSymlinks(path)
+	if errors.Is(err, fs.ErrNotExist) {
+		return "", 0, fmt.Errorf("write %s: is a link to nothing: want the name of a file", path)
+	}
+	if err != nil {
+		return "", 0, writeError(path, err)
+	}
+	info, err := os.Stat(file)
+	switch {
+	case err != nil:
+		return "", 0, writeError(path, err)
+	case info.IsDir():
+		return "", 0, fmt.Errorf("write %s: is a folder: want the name of a file", path)
+	case info.Mode().IsRegular() && info.Mode().Perm()&0o222 == 0:
+		return "", 0, fmt.Errorf("write %s: is read-only: want another name", path)
+	}
+	return file, info.Mode(), nil
 }
 
 // beside writes a temporary file in the folder of path and renames it to path. A mode of 0 means that of new files.
@@ -46,6 +66,9 @@ func beside(path string, data []byte, mode fs.FileMode) (err error) {
 		}
 	}()
 	_, err = f.Write(data)
+	if err == nil {
+		err = f.Sync() // else a loss of power may leave the new name with nothing in it
+	}
 	err = errors.Join(err, f.Close())
 	if err == nil && mode != 0 {
 		err = os.Chmod(temp, mode)

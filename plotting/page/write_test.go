@@ -41,6 +41,34 @@ func TestWriteFile(t *testing.T) {
 	}
 }
 
+// A file that its owner protects stays, and so does a link whose file is elsewhere or
+// yet to come.
+func TestWriteFileRespects(t *testing.T) {
+	t.Parallel()
+	if runtime.GOOS == "windows" {
+		t.Skip("modes and links of Unix")
+	}
+	dir := t.TempDir()
+	readOnly, nowhere := filepath.Join(dir, "read-only"), filepath.Join(dir, "link")
+	if err := os.WriteFile(readOnly, []byte("old"), 0o444); err != nil {
+		t.Fatal(err)
+	}
+	if err := os.Symlink("none", nowhere); err != nil {
+		t.Fatal(err)
+	}
+	for path, want := range map[string]string{readOnly: "is read-only", nowhere: "is a link to nothing"} {
+		if err := WriteFile(path, []byte("new")); err == nil || !strings.Contains(err.Error(), want) {
+			t.Errorf("%s: got error %v, want %q", path, err, want)
+		}
+	}
+	if data, err := os.ReadFile(readOnly); err != nil || string(data) != "old" {
+		t.Errorf("the read-only file holds %q, %v, want what it held", data, err)
+	}
+	if got := names(t, dir); len(got) != 2 {
+		t.Errorf("the folder holds %q, want the file and the link", got)
+	}
+}
+
 func TestWriteFileKeepsWhatTheTargetIs(t *testing.T) {
 	t.Parallel()
 	if runtime.GOOS == "windows" {
