@@ -6,6 +6,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 
 	"github.com/spf13/pflag"
@@ -30,7 +31,6 @@ func commands() []command {
 		liveCommand(),
 		reportCommand(),
 		plotCommand(),
-		motionCommand(),
 		sweepCommand(),
 		seriesCommand(),
 		feltCommand(),
@@ -53,6 +53,17 @@ type usageError struct{ error }
 
 func usagef(format string, args ...any) error {
 	return usageError{fmt.Errorf(format, args...)}
+}
+
+// refuseUnused refuses flags that are given though they are not among those that are
+// used; what names what does not use them.
+func refuseUnused(flags *pflag.FlagSet, what string, used []string) (err error) {
+	flags.Visit(func(f *pflag.Flag) {
+		if err == nil && !slices.Contains(used, f.Name) {
+			err = usagef("--%s: %s does not use it", f.Name, what)
+		}
+	})
+	return err
 }
 
 // errNotWithin ends check --strict when a verdict is not "within".

@@ -64,16 +64,12 @@ func demo(c *console, folder string) error {
 		return err
 	}
 	found.WriteText(c.out)
-	subject, err := plotSubjectOf(c, sv)
-	if err != nil {
-		return err
-	}
 	written := []string{file}
 	if kept {
 		written = nil
 	}
 	for _, name := range demoFigures {
-		figure, err := subject.draw(name)
+		figure, err := drawNamed(name, subject{of: []*findings.Findings{found}})
 		if err != nil {
 			return err
 		}

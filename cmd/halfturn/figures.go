@@ -2,113 +2,129 @@ package main
 
 import (
 	"cmp"
-	"context"
 	"fmt"
 	"strings"
 
 	"halfturn/cmd/halfturn/findings"
 	"halfturn/kinematics"
-	"halfturn/kinematics/adjust"
 	"halfturn/kinematics/limits"
 	"halfturn/kinematics/survey"
 	"halfturn/plotting"
 	"halfturn/plotting/page"
 )
 
-// figure is one that plot can draw.
+// figure is one that plot can draw. One of draw, set and turn is there.
 type figure struct {
 	name, shows string
-	coasts      bool // takes --coasting
-	least, most int  // how many drivelines it takes; 0 means 1
-	sized       bool // chooses by the size of the page what is on it
-	draw        func(plotSubject) (*page.Figure, error)
-	// set draws several pages that need no driveline; draw is nil then.
+	takes       string // flags that it uses beside those of the driveline's geometry and of the image
+	least, most int    // how many drivelines it takes; 0 means 1
+	sized       bool   // chooses by the size of the page what is on it
+	draw        func(subject) (*page.Figure, error)
+	// set draws several pages that need no driveline.
 	set func(page.Size) ([]plotting.Page, error)
+	// turn shows one driveline turning.
+	turn func(subject, plotting.AnimationOptions) (*plotting.Animation, error)
+}
+
+// subject is what figures are drawn of.
+type subject struct {
+	of    []*findings.Findings // at least one
+	drive plotting.Drive
+	size  page.Size // zero: the one that suits the figure
+}
+
+// one is the case of the first driveline, the only one of most figures.
+func (s subject) one() *plotting.Case { return s.of[0].Case() }
+
+func (s subject) cases() []*plotting.Case {
+	var cases []*plotting.Case
+	for _, f := range s.of {
+		cases = append(cases, f.Case())
+	}
+	return cases
 }
 
 var figures = []figure{
 	{
-		name: "speed", shows: "how evenly each shaft turns (the usual one)", coasts: true,
-		draw: func(s plotSubject) (*page.Figure, error) { return plotting.Speed(s.cases[0], s.drive) },
+		name: "speed", shows: "how evenly each shaft turns (the usual one)", takes: "rpm coasting",
+		draw: func(s subject) (*page.Figure, error) { return plotting.Speed(s.one(), s.drive) },
 	},
 	{
-		name: "acceleration", shows: "torsional acceleration, driving and coasting",
-		draw: func(s plotSubject) (*page.Figure, error) { return plotting.Acceleration(s.cases[0]) },
+		name: "acceleration", shows: "torsional acceleration, driving and coasting", takes: "rpm",
+		draw: func(s subject) (*page.Figure, error) { return plotting.Acceleration(s.one()) },
 	},
 	{
-		name: "lead", shows: "how far each shaft runs ahead and behind", coasts: true,
-		draw: func(s plotSubject) (*page.Figure, error) { return plotting.Lead(s.cases[0], s.drive) },
+		name: "lead", shows: "how far each shaft runs ahead and behind", takes: "rpm coasting",
+		draw: func(s subject) (*page.Figure, error) { return plotting.Lead(s.one(), s.drive) },
 	},
 	{
-		name: "vectors", shows: "what each joint adds to the second order, head to tail",
-		draw: func(s plotSubject) (*page.Figure, error) {
-			limit, err := equivalentLimit(s.surveys[0])
-			if err != nil {
-				return nil, err
-			}
-			return plotting.Vectors(s.cases[0], limit)
+		name: "vectors", shows: "what each joint adds to the second order, head to tail", takes: "rpm limits",
+		draw: func(s subject) (*page.Figure, error) {
+			return plotting.Vectors(s.one(), equivalentLimit(s.of[0]))
 		},
 	},
 	{
-		name: "orders", shows: "orders 2 to 8, exact and by small-angle theory",
-		draw: func(s plotSubject) (*page.Figure, error) { return plotting.Orders(s.cases[0]) },
+		name: "orders", shows: "orders 2 to 8, exact and by small-angle theory", takes: "rpm",
+		draw: func(s subject) (*page.Figure, error) { return plotting.Orders(s.one()) },
 	},
 	{
-		name: "views", shows: "side view and top view to scale, with angles and yokes",
-		draw: func(s plotSubject) (*page.Figure, error) { return plotting.Views(s.cases[0]) },
+		name: "views", shows: "side view and top view to scale, with angles and yokes", takes: "rpm",
+		draw: func(s subject) (*page.Figure, error) { return plotting.Views(s.one()) },
 	},
 	{
-		name: "yokes", shows: "yokes and crosses in space",
-		draw: func(s plotSubject) (*page.Figure, error) { return plotting.Yokes(s.cases[0], 0) },
+		name: "yokes", shows: "yokes and crosses in space", takes: "rpm",
+		draw: func(s subject) (*page.Figure, error) { return plotting.Yokes(s.one(), 0) },
 	},
 	{
-		name: "travel", shows: "what is left across the poses of the suspension",
-		draw: func(s plotSubject) (*page.Figure, error) { return travelFigure(s.ctx, s.surveys[0]) },
-	},
-	{
-		name: "phasing", shows: "in phase and out of phase",
-		draw: func(s plotSubject) (*page.Figure, error) { return plotting.Phasing(s.cases[0]) },
-	},
-	{
-		name: "theory", shows: "exact motion against first-order theory",
-		draw: func(s plotSubject) (*page.Figure, error) { return plotting.Theory(s.cases[0]) },
-	},
-	{
-		name: "compare", shows: "the last shafts of several FILEs", least: 2, most: 30,
-		draw: func(s plotSubject) (*page.Figure, error) { return plotting.Compare(s.cases) },
-	},
-	{
-		name: "correction", shows: "before and after a change, of two FILEs", least: 2, most: 2,
-		draw: func(s plotSubject) (*page.Figure, error) { return plotting.Correction(s.cases[0], s.cases[1]) },
-	},
-	{
-		name: "allowed", shows: "allowed working angle against speed, with the joints",
-		draw: func(s plotSubject) (*page.Figure, error) {
-			a, err := limits.NewAngleFigure(s.surveys[0], topSpeed(s.surveys[0]))
-			if err != nil {
-				return nil, err
-			}
-			return plotting.Allowed(s.surveys[0].Name, a)
+		name: "motion", shows: "yokes, crosses and speeds over a turn, as .gif or numbered .png",
+		takes: "rpm frames seconds", turn: func(s subject, o plotting.AnimationOptions) (*plotting.Animation, error) {
+			return plotting.NewAnimation(s.one(), o)
 		},
 	},
 	{
-		name: "residual", shows: "acceleration left against speed, with its limit",
-		draw: func(s plotSubject) (*page.Figure, error) {
-			r, err := limits.NewResidualFigure(s.surveys[0], topSpeed(s.surveys[0]))
+		name: "travel", shows: "what is left across the poses of the suspension", takes: "limits",
+		draw: func(s subject) (*page.Figure, error) { return travelFigure(s.of[0]) },
+	},
+	{
+		name: "phasing", shows: "in phase and out of phase", takes: "rpm",
+		draw: func(s subject) (*page.Figure, error) { return plotting.Phasing(s.one()) },
+	},
+	{
+		name: "theory", shows: "exact motion against first-order theory", takes: "rpm",
+		draw: func(s subject) (*page.Figure, error) { return plotting.Theory(s.one()) },
+	},
+	{
+		name: "compare", shows: "the last shafts of several FILEs", takes: "rpm", least: 2, most: 30,
+		draw: func(s subject) (*page.Figure, error) { return plotting.Compare(s.cases()) },
+	},
+	{
+		name: "correction", shows: "before and after a change, of two FILEs", takes: "rpm", least: 2, most: 2,
+		draw: func(s subject) (*page.Figure, error) { return plotting.Correction(s.one(), s.of[1].Case()) },
+	},
+	{
+		name: "allowed", shows: "allowed working angle against speed, with the joints", takes: "rpm limits reading-error",
+		draw: func(s subject) (*page.Figure, error) {
+			a, err := limits.NewAngleFigure(s.of[0].Survey, topSpeed(s.of[0]))
 			if err != nil {
 				return nil, err
 			}
-			return plotting.Residual(s.surveys[0].Name, r)
+			return plotting.Allowed(s.of[0].Survey.Name, a)
 		},
 	},
 	{
-		name: "sheet", shows: "everything about one driveline on a page", sized: true,
-		draw: func(s plotSubject) (*page.Figure, error) {
-			limit, err := equivalentLimit(s.surveys[0])
+		name: "residual", shows: "acceleration left against speed, with its limit", takes: "rpm limits reading-error",
+		draw: func(s subject) (*page.Figure, error) {
+			r, err := limits.NewResidualFigure(s.of[0].Survey, topSpeed(s.of[0]))
 			if err != nil {
 				return nil, err
 			}
-			return plotting.Sheet(s.cases[0], limit, cmp.Or(s.size, page.A4))
+			return plotting.Residual(s.of[0].Survey.Name, r)
+		},
+	},
+	{
+		name: "sheet", shows: "everything about one driveline on a page", takes: "rpm limits", sized: true,
+		draw: func(s subject) (*page.Figure, error) {
+			return plotting.Sheet(s.one(), equivalentLimit(s.of[0]), cmp.Or(s.size, page.A4))
 		},
 	},
 	{
@@ -119,28 +135,7 @@ var figures = []figure{
 	},
 }
 
-// equivalentLimit is the largest equivalent angle that is allowed, in radians; 0: no limit.
-func equivalentLimit(sv *survey.Survey) (float64, error) {
-	set, err := limits.Of(sv)
-	if err != nil {
-		return 0, err
-	}
-	for _, l := range set.Limits(sv.ShaftRPM()) {
-		if l.Name == survey.LimitEquivalentAngle {
-			return l.Value * kinematics.Degree, nil
-		}
-	}
-	return 0, nil
-}
-
-// topSpeed is the highest speed, in rev/min, of figures against speed.
-func topSpeed(sv *survey.Survey) float64 {
-	if rpm := sv.ShaftRPM(); rpm > 0 {
-		return 2 * rpm
-	}
-	return 5000
-}
-
+// figureNamed returns the figure of that name.
 func figureNamed(name string) (figure, error) {
 	var names []string
 	for _, f := range figures {
@@ -152,20 +147,40 @@ func figureNamed(name string) (figure, error) {
 	return figure{}, usagef("--figure: %q: want one of %s", name, strings.Join(names, ", "))
 }
 
+// drawNamed draws the figure of that name.
+func drawNamed(name string, s subject) (*page.Figure, error) {
+	f, err := figureNamed(name)
+	if err != nil {
+		return nil, err
+	}
+	return f.draw(s)
+}
+
+// equivalentLimit is the largest equivalent angle that is allowed, in radians; 0: no limit.
+func equivalentLimit(f *findings.Findings) float64 {
+	for _, l := range f.Judgement.Set.Limits(f.Judgement.RPM) {
+		if l.Name == survey.LimitEquivalentAngle {
+			return l.Value * kinematics.Degree
+		}
+	}
+	return 0
+}
+
+// topSpeed is the highest speed, in rev/min, of figures against speed.
+func topSpeed(f *findings.Findings) float64 {
+	if rpm := f.Judgement.RPM; rpm > 0 {
+		return 2 * rpm
+	}
+	return 5000
+}
+
 // travelFigure draws a driveline across the poses of its file.
-func travelFigure(ctx context.Context, sv *survey.Survey) (*page.Figure, error) {
-	if len(sv.Poses) == 0 {
+func travelFigure(f *findings.Findings) (*page.Figure, error) {
+	sv, travel := f.Survey, f.Travel
+	if travel == nil {
 		return nil, fmt.Errorf("%s: no poses: want a file that has some", sv.Name)
 	}
-	travel, err := adjust.NewTravel(ctx, sv)
-	if err != nil {
-		return nil, err
-	}
-	limit, err := equivalentLimit(sv)
-	if err != nil {
-		return nil, err
-	}
-	t := plotting.Travel{Name: sv.Name, Shaft: travel.Shaft, Limit: limit / kinematics.Degree}
+	t := plotting.Travel{Name: sv.Name, Shaft: travel.Shaft, Limit: equivalentLimit(f) / kinematics.Degree}
 	for _, j := range sv.Joints {
 		t.Joints = append(t.Joints, j.Name)
 	}

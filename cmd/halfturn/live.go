@@ -40,11 +40,11 @@ Beyond this machine the address carries a key; whoever has it can use the page.
 			return func(c *console, operands []string) error {
 				config := live.Config{Version: version(), Draw: drawOf}
 				for _, f := range figures {
-					if n := max(f.most, 1); f.set == nil && n <= 2 {
+					if n := max(f.most, 1); f.draw != nil && n <= 2 {
 						config.Figures = append(config.Figures, live.Figure{Name: f.name, Shows: f.shows, Of: n})
 					}
 				}
-				if len(operands) > 0 || slices.ContainsFunc(quickFlags, flags.Changed) {
+				if len(operands) > 0 || slices.ContainsFunc(geometryFlags, flags.Changed) {
 					sv, err := from.survey(c, operands)
 					if err != nil {
 						return err
@@ -63,12 +63,7 @@ Beyond this machine the address carries a key; whoever has it can use the page.
 
 // drawOf draws a figure that plot has under that name.
 func drawOf(name string, of []*findings.Findings) (*page.Figure, error) {
-	var subject plotSubject
-	for _, f := range of {
-		subject.surveys = append(subject.surveys, f.Survey)
-		subject.cases = append(subject.cases, f.Case())
-	}
-	return subject.draw(name)
+	return drawNamed(name, subject{of: of})
 }
 
 // serveLive serves the page until the user interrupts it.

@@ -15,7 +15,7 @@ func TestMotionAsGIF(t *testing.T) {
 	t.Parallel()
 	example := filepath.Join(root, "examples", "two-piece.json")
 	path := filepath.Join(t.TempDir(), "turn.GIF")
-	code, stdout, stderr := invoke("", "motion", example, "-o", path, "--frames", "12", "--seconds", "2", "--size", "480x320")
+	code, stdout, stderr := invoke("", "plot", "--figure", "motion", example, "-o", path, "--frames", "12", "--seconds", "2", "--size", "480x320")
 	if code != exitDone || stdout != "" || !strings.Contains(stderr, "wrote "+path) {
 		t.Fatalf("got exit %d, output %q and remarks %q", code, stdout, stderr)
 	}
@@ -39,7 +39,7 @@ func TestMotionAsGIF(t *testing.T) {
 func TestMotionAsImages(t *testing.T) {
 	t.Parallel()
 	dir := t.TempDir()
-	code, _, stderr := invoke("", "motion", "--down", "0,35", "--rpm", "500", "-o", filepath.Join(dir, "turn.png"), "--frames", "8", "--size", "640x400")
+	code, _, stderr := invoke("", "plot", "--figure", "motion", "--down", "0,35", "--rpm", "500", "-o", filepath.Join(dir, "turn.png"), "--frames", "8", "--size", "640x400")
 	if code != exitDone || !strings.Contains(stderr, "turn-1.png to "+filepath.Join(dir, "turn-8.png")) {
 		t.Fatalf("got exit %d and remarks %q", code, stderr)
 	}
@@ -67,15 +67,15 @@ func TestMotionMistakes(t *testing.T) {
 		want         string // in the remarks
 	}{
 		{"no output", "", nil, exitUsage, "no output: add -o"},
-		{"no ending", "turn", nil, exitUsage, "no ending: want .gif or .png"},
-		{"unknown ending", "turn.mp4", nil, exitUsage, `ending ".mp4": want .gif or .png`},
+		{"no ending", "turn", nil, exitUsage, "ending .gif, or .png"},
+		{"unknown ending", "turn.mp4", nil, exitUsage, "ending .gif, or .png"},
 		{"few frames", "turn.gif", []string{"--frames", "3"}, exitUsage, "frames: 3: want 8 to 720"},
 		{"no duration", "turn.gif", []string{"--seconds", "0"}, exitUsage, "--seconds: 0: want a duration above 0 s"},
 		{"duration NaN", "turn.gif", []string{"--seconds", "NaN"}, exitUsage, "duration of a turn: NaN s"},
 		{"duration of images", "turn.png", []string{"--seconds", "5"}, exitUsage, "numbered images have no duration"},
 		{"size without height", "turn.gif", []string{"--size", "720"}, exitUsage, `--size: "720": want width and height in pixels`},
 		{"size zero", "turn.gif", []string{"--size", "0x0"}, exitUsage, `--size: "0x0": want width and height in pixels`},
-		{"size with a unit", "turn.gif", []string{"--size", "720x480px"}, exitUsage, `--size: "720x480px"`},
+		{"size with a unit", "turn.gif", []string{"--size", "720x480mm"}, exitUsage, `--size: "720x480mm"`},
 		{"size too small", "turn.gif", []string{"--size", "72x48"}, exitUsage, "size: 72 × 48 pixels: want 480 × 320"},
 		{"no such folder", "none/turn.gif", []string{"--frames", "8"}, exitFailed, "turn.gif: no such file or directory"},
 		{"no such folder for images", "none/turn.png", []string{"--frames", "8"}, exitFailed, "turn.png: no such file or directory"},
@@ -83,7 +83,7 @@ func TestMotionMistakes(t *testing.T) {
 		t.Run(test.name, func(t *testing.T) {
 			t.Parallel()
 			dir := t.TempDir()
-			args := append([]string{"motion", "--down", "0,12,0"}, test.args...)
+			args := append([]string{"plot", "--figure", "motion", "--down", "0,12,0"}, test.args...)
 			if test.output != "" {
 				args = append(args, "-o", filepath.Join(dir, test.output))
 			}
@@ -106,7 +106,7 @@ func TestMotionInterrupted(t *testing.T) {
 		dir := t.TempDir()
 		var stdout, stderr bytes.Buffer
 		c := &console{ctx: ctx, in: strings.NewReader(""), out: &stdout, err: &stderr}
-		code := run(c, []string{"motion", "--down", "0,12,0", "-o", filepath.Join(dir, name)})
+		code := run(c, []string{"plot", "--figure", "motion", "--down", "0,12,0", "-o", filepath.Join(dir, name)})
 		if code != exitFailed || !strings.Contains(stderr.String(), "interrupted") {
 			t.Errorf("%s: got exit %d and remarks %q, want exit %d and the interruption", name, code, &stderr, exitFailed)
 		}

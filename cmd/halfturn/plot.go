@@ -3,12 +3,12 @@ package main
 import (
 	"cmp"
 	"fmt"
-	"path/filepath"
 	"slices"
 	"strings"
 
 	"github.com/spf13/pflag"
 
+	"halfturn/cmd/halfturn/findings"
 	"halfturn/plotting"
 	"halfturn/plotting/page"
 )
@@ -17,29 +17,33 @@ func plotCommand() command {
 	return command{
 		name:     "plot",
 		operands: "FILE [FILE...] -o IMAGE",
-		summary:  "a figure as SVG, PNG or PDF",
-		help:     plotHelp(),
+		summary:  "a figure as SVG, PNG or PDF, the turning yokes as GIF",
+		help: `Draws a figure of a driveline into IMAGE. Several FILEs are compared.
+
+  halfturn plot my-driveline.json -o speed.svg
+  halfturn plot --down 3,7,4 --rpm 3000 --figure acceleration -o accel.png
+  halfturn plot before.json after.json -o compare.pdf --size slide
+  halfturn plot my-driveline.json --figure motion -o turn.gif --seconds 8
+  halfturn plot my-driveline.json --size 89x60mm --text 7 -o column.pdf
+
+Figures:
+` + figureList(),
 		prepare: func(flags *pflag.FlagSet) func(*console, []string) error {
-			p := plotRequest{flags: flags}
+			p := plotRequest{imageFlags: newImageFlags(flags)}
 			flags.StringVar(&p.figure, "figure", "", "`name` of the figure, out of the list above")
+			flags.BoolVar(&p.list, "list", false, "print the list above")
 			flags.BoolVar(&p.coasting, "coasting", false, "the last shaft turns evenly and drives the others")
-			p.imageFlags = newImageFlags(flags)
+			flags.IntVar(&p.animation.Frames, "frames", 60, "`images` in a turn of motion, 8 to 720")
+			flags.Float64Var(&p.animation.Seconds, "seconds", 5, "`duration` of the turn in a .gif")
 			from := newJudgedSource(flags)
 			return func(c *console, operands []string) error { return p.run(c, from, operands) }
 		},
 	}
 }
 
-func plotHelp() string {
+// figureList lists the figures by name.
+func figureList() string {
 	var b strings.Builder
-	b.WriteString(`Draws a figure of a driveline into IMAGE. Several FILEs are compared.
-
-  halfturn plot my-driveline.json -o speed.svg
-  halfturn plot --down 3,7,4 --rpm 3000 --figure acceleration -o accel.png
-  halfturn plot before.json after.json -o compare.pdf --size slide
-
-Figures:
-`)
 	for _, f := range figures {
 		fmt.Fprintf(&b, "  %-13s %s\n", f.name, f.shows)
 	}
@@ -49,71 +53,42 @@ Figures:
 // plotRequest is what the flags of plot ask for.
 type plotRequest struct {
 	*imageFlags
-	flags    *pflag.FlagSet
-	figure   string
-	coasting bool
+	figure         string
+	list, coasting bool
+	animation      plotting.AnimationOptions
 }
 
 func (p *plotRequest) run(c *console, from *source, operands []string) error {
-	if err := p.check(); err != nil {
+	if p.list {
+		_, err := c.out.Write([]byte(figureList()))
 		return err
 	}
 	f, err := p.choose(len(operands))
 	if err != nil {
 		return err
 	}
-	pages, err := p.pages(c, from, operands, f)
+	if err := p.refuseUnused(f); err != nil {
+		return err
+	}
+	switch {
+	case f.turn != nil:
+		return p.animate(c, f, from, operands)
+	case f.set != nil:
+		return p.drawSet(c, f, operands)
+	}
+	if err := p.check(); err != nil {
+		return err
+	}
+	s, err := p.subject(c, from, operands)
 	if err != nil {
 		return err
 	}
-	images := make([][]byte, len(pages))
-	for i, drawn := range pages {
-		if images[i], err = page.Encode(drawn.Figure, p.format, p.options); err != nil {
-			return err
-		}
-	}
-	for i, drawn := range pages {
-		if err := c.write(p.path(i, drawn.Name), images[i]); err != nil {
-			return err
-		}
-	}
-	return nil
-}
-
-// pages draws what is asked for: one page without a name, or those of a set.
-func (p *plotRequest) pages(c *console, from *source, operands []string, f figure) ([]plotting.Page, error) {
-	if f.set != nil {
-		if len(operands) > 0 || slices.ContainsFunc(quickFlags, p.flags.Changed) {
-			return nil, usagef("--figure %s needs no driveline: leave out FILE and the flags that describe one", f.name)
-		}
-		return f.set(p.page)
-	}
-	subject, err := newPlotSubject(c, from, operands)
+	drawn, err := f.draw(s)
 	if err != nil {
-		return nil, err
+		return err
 	}
-	subject.size = p.page
-	if p.coasting {
-		subject.drive = plotting.Coasting
-	}
-	drawn, err := f.draw(subject)
-	if err != nil {
-		return nil, err
-	}
-	if !f.sized && p.page != (page.Size{}) {
-		drawn.Size = p.page
-	}
-	return []plotting.Page{{Figure: drawn}}, nil
-}
-
-// path returns the file of the i-th page: the output, with number and name before
-// the ending if the page has a name.
-func (p *plotRequest) path(i int, name string) string {
-	if name == "" {
-		return p.output
-	}
-	ending := filepath.Ext(p.output)
-	return fmt.Sprintf("%s-%d-%s%s", strings.TrimSuffix(p.output, ending), i+1, name, ending)
+	p.fit(drawn, f.sized)
+	return p.write(c, drawn)
 }
 
 // choose returns the figure for a number of files.
@@ -126,10 +101,8 @@ func (p *plotRequest) choose(files int) (figure, error) {
 	if err != nil {
 		return figure{}, err
 	}
-	if p.coasting && !f.coasts {
-		return figure{}, usagef("--coasting: the figure %s has no choice between driving and coasting", f.name)
-	}
-	if n, least, most := max(files, 1), max(f.least, 1), max(f.most, 1); n < least || n > most {
+	least, most := max(f.least, 1), max(f.most, 1)
+	if n := max(files, 1); n < least || n > most {
 		want := fmt.Sprintf("%d to %d", least, most)
 		if least == most {
 			want = fmt.Sprint(least)
@@ -137,4 +110,114 @@ func (p *plotRequest) choose(files int) (figure, error) {
 		return figure{}, usagef("the figure %s of %d drivelines: want %s", f.name, n, want)
 	}
 	return f, nil
+}
+
+// refuseUnused refuses flags that are given though the figure does not use them.
+func (p *plotRequest) refuseUnused(f figure) error {
+	used := "figure output format size " + f.takes
+	if f.set == nil {
+		used += " " + strings.Join(geometryFlags, " ")
+	}
+	if f.turn == nil {
+		used += " dpi outlines text no-title no-caption"
+	}
+	return refuseUnused(p.flags, "the figure "+f.name, strings.Fields(used))
+}
+
+// subject reads and judges the drivelines of the operands or flags.
+func (p *plotRequest) subject(c *console, from *source, operands []string) (subject, error) {
+	s := subject{size: p.page}
+	if p.coasting {
+		s.drive = plotting.Coasting
+	}
+	for i := range max(1, len(operands)) {
+		sv, err := from.survey(c, operands[i:min(i+1, len(operands))])
+		if err != nil {
+			return subject{}, err
+		}
+		found, err := findings.New(c.ctx, sv, findings.Options{})
+		if err != nil {
+			return subject{}, err
+		}
+		s.of = append(s.of, found)
+	}
+	return s, nil
+}
+
+// drawSet draws the pages of a set, each into a file of its own.
+func (p *plotRequest) drawSet(c *console, f figure, operands []string) error {
+	switch err := p.check(); {
+	case err != nil:
+		return err
+	case len(operands) > 0:
+		return usagef("--figure %s needs no driveline: leave out FILE", f.name)
+	case p.output == "-":
+		return usagef("--figure %s makes several images: want the name of a file", f.name)
+	}
+	pages, err := f.set(p.page)
+	if err != nil {
+		return err
+	}
+	images := make([][]byte, len(pages))
+	for i, drawn := range pages {
+		p.fit(drawn.Figure, true)
+		if images[i], err = p.encode(c.ctx, drawn.Figure); err != nil {
+			return err
+		}
+	}
+	for i, drawn := range pages {
+		if err := c.write(p.numbered(i, drawn.Name), images[i]); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// animate shows a driveline turning.
+func (p *plotRequest) animate(c *console, f figure, from *source, operands []string) error {
+	if p.output == "-" && !p.flags.Changed("format") {
+		p.format = "gif"
+	}
+	ending, err := p.ending()
+	switch {
+	case err != nil:
+		return err
+	case !slices.Contains([]string{"gif", "png"}, ending):
+		return usagef("--figure %s: %q: want an ending .gif, or .png for numbered images", f.name, p.output)
+	case ending == "png" && p.output == "-":
+		return usagef("--figure %s as png makes several images: want the name of a file", f.name)
+	case ending == "png" && p.flags.Changed("seconds"):
+		return usagef("--seconds: numbered images have no duration: want a .gif")
+	case ending == "png":
+		p.animation.Seconds = 0
+	case p.animation.Seconds == 0:
+		return usagef("--seconds: 0: want a duration above 0 s")
+	}
+	if p.animation.Width, p.animation.Height, err = p.pixels(); err != nil {
+		return err
+	}
+	s, err := p.subject(c, from, operands)
+	if err != nil {
+		return err
+	}
+	a, err := f.turn(s, p.animation)
+	if err != nil {
+		return usageError{err}
+	}
+	if ending == "gif" {
+		data, err := a.GIF(c.ctx)
+		if err != nil {
+			return err
+		}
+		return c.write(p.output, data)
+	}
+	images, err := a.PNGs(c.ctx)
+	if err != nil {
+		return err
+	}
+	names, err := page.WriteFrames(p.output, images)
+	if err == nil {
+		c.remark("wrote %s to %s", quoted(names[0]), quoted(names[len(names)-1]))
+	}
+	return err
 }

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 
@@ -23,7 +24,7 @@ func TestPlotEveryFigure(t *testing.T) {
 			path := filepath.Join(root, "examples", file.Name())
 			args := []string{"plot", path, "--figure", f.name}
 			switch {
-			case f.set != nil:
+			case f.draw == nil:
 				continue
 			case f.least == 2:
 				args = append(args, path)
@@ -167,9 +168,16 @@ func TestPlotFaults(t *testing.T) {
 		{"compare one", []string{one, "--figure", "compare"}, "x.svg", exitUsage, "the figure compare of 1 drivelines: want 2 to 30"},
 		{"correct one", []string{one, "--figure", "correction"}, "x.svg", exitUsage, "the figure correction of 1 drivelines: want 2"},
 		{"correct another", []string{one, two, "--figure", "correction"}, "x.svg", exitFailed, "correction: 3 shafts before and 4 after: want the same driveline"},
-		{"coasting vectors", []string{one, "--figure", "vectors", "--coasting"}, "x.svg", exitUsage, "--coasting: the figure vectors has no choice between driving and coasting"},
+		{"coasting vectors", []string{one, "--figure", "vectors", "--coasting"}, "x.svg", exitUsage, "--coasting: the figure vectors does not use it"},
 		{"lecture of a file", []string{one, "--figure", "lecture"}, "x.svg", exitUsage, "--figure lecture needs no driveline"},
-		{"lecture of flags", []string{"--down", "0,1", "--figure", "lecture"}, "x.svg", exitUsage, "--figure lecture needs no driveline"},
+		{"lecture of flags", []string{"--down", "0,1", "--figure", "lecture"}, "x.svg", exitUsage, "--down: the figure lecture does not use it"},
+		{"lecture at a speed", []string{"--rpm", "1000", "--figure", "lecture"}, "x.svg", exitUsage, "--rpm: the figure lecture does not use it"},
+		{"pixels of a drawing", []string{two, "--dpi", "72"}, "x.svg", exitUsage, "--dpi: is for .png, not for .svg"},
+		{"outlines of dots", []string{two, "--outlines"}, "x.png", exitUsage, "--outlines: is for .svg, not for .png"},
+		{"images of a still", []string{two, "--frames", "12"}, "x.svg", exitUsage, "--frames: the figure speed does not use it"},
+		{"no limits", []string{two, "--figure", "vectors", "--limits", ""}, "x.svg", exitUsage, `--limits: "": want one of`},
+		{"format of a name", []string{two, "--format", "png"}, "x.svg", exitUsage, "--format is for -o -"},
+		{"no size", []string{two, "--size", "0x60mm"}, "x.svg", exitFailed, "figure \"How evenly does each shaft turn?\": page width: 0 pt"},
 	} {
 		t.Run(test.name, func(t *testing.T) {
 			t.Parallel()
@@ -187,5 +195,70 @@ func TestPlotFaults(t *testing.T) {
 				t.Errorf("left behind: %v (%v)", entries, err)
 			}
 		})
+	}
+}
+
+// A flag that a figure takes changes it; one that it does not take is refused.
+func TestPlotUsesItsFlags(t *testing.T) {
+	t.Parallel()
+	file := example("lifted-utility.json")
+	values := map[string]string{"rpm": "1234", "limits": "machinery", "reading-error": "0.7", "coasting": "true", "frames": "9", "seconds": "3"}
+	for _, f := range figures {
+		if f.draw == nil {
+			continue
+		}
+		t.Run(f.name, func(t *testing.T) {
+			t.Parallel()
+			args := []string{"plot", "--figure", f.name, "-o", "-", file}
+			if f.least == 2 {
+				args = append(args, file)
+			}
+			_, plain, _ := invoke("", args...)
+			for name, value := range values {
+				code, image, stderr := invoke("", append(args, "--"+name+"="+value)...)
+				takes := slices.Contains(strings.Fields(f.takes), name)
+				switch {
+				case takes && (code != exitDone || image == plain):
+					t.Errorf("--%s=%s: exit %d (%s), or it changes nothing", name, value, code, stderr)
+				case !takes && (code != exitUsage || !strings.Contains(stderr, "does not use it")):
+					t.Errorf("--%s=%s: exit %d (%s), want it refused", name, value, code, stderr)
+				}
+			}
+		})
+	}
+}
+
+// A size in millimetres is that of the image, and "-" is standard output.
+func TestPlotOnPaper(t *testing.T) {
+	t.Parallel()
+	code, svg, stderr := invoke("", "plot", "--down", "0,12,0", "--size", "89x60mm", "--text", "7", "--no-title", "--no-caption", "-o", "-")
+	if code != exitDone || stderr != "" {
+		t.Fatalf("exit %d: %s", code, stderr)
+	}
+	if !strings.Contains(svg, `width="252.28pt" height="170.08pt"`) && !strings.Contains(svg, `width="252.283pt" height="170.079pt"`) {
+		t.Errorf("size: %.300s", svg)
+	}
+	if !strings.Contains(svg, `font-size:7`) && !strings.Contains(svg, `font-size="7`) {
+		t.Errorf("no text of 7 points: %.1500s", svg)
+	}
+	if strings.Contains(svg, "How evenly") {
+		t.Error("it has a title")
+	}
+	for format, begins := range map[string]string{"png": "\x89PNG", "pdf": "%PDF"} {
+		if code, image, _ := invoke("", "plot", "--down", "0,12,0", "-o", "-", "--format", format); code != exitDone || !strings.HasPrefix(image, begins) {
+			t.Errorf("%s: exit %d, %.20q", format, code, image)
+		}
+	}
+	if code, image, _ := invoke("", "plot", "--down", "0,12", "--figure", "motion", "--frames", "8", "--seconds", "1", "-o", "-"); code != exitDone || !strings.HasPrefix(image, "GIF8") {
+		t.Errorf("motion: exit %d, %.20q", code, image)
+	}
+}
+
+func TestPlotList(t *testing.T) {
+	t.Parallel()
+	_, list, _ := invoke("", "plot", "--list")
+	_, help, _ := invoke("", "plot", "--help")
+	if !strings.HasPrefix(list, "  speed ") || strings.Count(list, "\n") != len(figures) || !strings.Contains(help, list) {
+		t.Errorf("got the list\n%s", list)
 	}
 }

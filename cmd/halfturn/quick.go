@@ -36,7 +36,7 @@ func (s *source) quick(c *console) (*survey.Survey, error) {
 	s.remarkMissing(c, "right", len(right), n)
 	s.remarkMissing(c, "phase", len(phase), n-2)
 
-	sv := &survey.Survey{Name: s.quickName(), ReadingErrorDeg: s.readingErrorDeg, Shafts: make([]survey.Shaft, n)}
+	sv := &survey.Survey{Name: s.quickName(), Shafts: make([]survey.Shaft, n)}
 	for k := range sv.Shafts {
 		shaft := &sv.Shafts[k]
 		shaft.Slope = survey.Down(down[k])

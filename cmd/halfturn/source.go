@@ -23,8 +23,8 @@ type source struct {
 	limitSet        string
 }
 
-// quickFlags are the flags that stand for a file.
-var quickFlags = []string{"down", "right", "phase", "reading-error"}
+// geometryFlags are the flags that stand for a file.
+var geometryFlags = []string{"down", "right", "phase"}
 
 // newSource declares the flags of a driveline as it turns.
 func newSource(flags *pflag.FlagSet) *source {
@@ -46,7 +46,7 @@ func newJudgedSource(flags *pflag.FlagSet) *source {
 
 // survey returns the driveline that the operands and flags give.
 func (s *source) survey(c *console, operands []string) (*survey.Survey, error) {
-	quick := slices.ContainsFunc(quickFlags, s.flags.Changed)
+	quick := slices.ContainsFunc(geometryFlags, s.flags.Changed)
 	var sv *survey.Survey
 	var err error
 	switch {
@@ -66,12 +66,18 @@ func (s *source) survey(c *console, operands []string) (*survey.Survey, error) {
 	if err != nil {
 		return nil, err
 	}
+	if s.flags.Changed("reading-error") {
+		sv.ReadingErrorDeg = s.readingErrorDeg
+		if err := sv.Validate(); err != nil {
+			return nil, usageError{err}
+		}
+	}
 	if s.flags.Changed("rpm") {
 		if err := s.overrideRPM(sv); err != nil {
 			return nil, err
 		}
 	}
-	if s.limitSet != "" {
+	if s.flags.Changed("limits") {
 		if !slices.Contains(survey.SetNames, s.limitSet) {
 			return nil, usagef("--limits: %q: want one of %s", s.limitSet, strings.Join(survey.SetNames, ", "))
 		}

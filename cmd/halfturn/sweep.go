@@ -56,6 +56,8 @@ func (r *sweepRequest) run(c *console, sv *survey.Survey) error {
 		if err := r.image.check(); err != nil {
 			return err
 		}
+	} else if err := r.refuseImageFlags(); err != nil {
+		return err
 	}
 	var variables []adjust.Variable
 	for _, text := range r.vary {
@@ -76,6 +78,16 @@ func (r *sweepRequest) run(c *console, sv *survey.Survey) error {
 		return r.draw(c, sv.Name, sweep)
 	}
 	return writeSweep(csv.NewWriter(c.out), sweep)
+}
+
+// refuseImageFlags refuses what is said of an image that is not asked for.
+func (r *sweepRequest) refuseImageFlags() error {
+	for _, name := range []string{"format", "size", "text", "no-title", "no-caption", "dpi", "outlines"} {
+		if r.image.flags.Changed(name) {
+			return usagef("--%s: is of an image: want -o and its name, too", name)
+		}
+	}
+	return nil
 }
 
 // shown returns the series whose columns are asked for, all where none is. A key

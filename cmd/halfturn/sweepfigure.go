@@ -25,14 +25,8 @@ func (r *sweepRequest) draw(c *console, name string, sweep *adjust.Sweep) error 
 	if err != nil {
 		return err
 	}
-	if r.image.page != (page.Size{}) {
-		f.Size = r.image.page
-	}
-	image, err := page.Encode(f, r.image.format, r.image.options)
-	if err != nil {
-		return err
-	}
-	return c.write(r.image.output, image)
+	r.image.fit(f, false)
+	return r.image.write(c, f)
 }
 
 func sweepFigure(name string, sweep *adjust.Sweep, series []adjust.Series) (*page.Figure, error) {

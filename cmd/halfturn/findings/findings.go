@@ -23,8 +23,10 @@ type Findings struct {
 	Driveline *kinematics.Driveline
 	Analysis  *kinematics.Analysis
 	Judgement *limits.Judgement // as measured
-	// Poses are as measured and then in each pose of the survey; nil: it has none.
-	Poses []adjust.State
+	// Poses are as measured and then in each pose of the survey, those of Travel; nil
+	// where the survey has none.
+	Poses  []adjust.State
+	Travel *adjust.Travel
 	// Correction is what can be changed; nil where none was asked for or none could
 	// be looked for, which NoCorrection explains.
 	Correction   *adjust.Result
@@ -65,11 +67,10 @@ func (f *Findings) judge(ctx context.Context) (err error) {
 		f.Judgement, err = limits.Judge(f.Survey)
 		return err
 	}
-	travel, err := adjust.NewTravel(ctx, f.Survey)
-	if err != nil {
+	if f.Travel, err = adjust.NewTravel(ctx, f.Survey); err != nil {
 		return err
 	}
-	f.Poses, f.Judgement = travel.States, travel.States[0].Judgement
+	f.Poses, f.Judgement = f.Travel.States, f.Travel.States[0].Judgement
 	return nil
 }
 
@@ -101,9 +102,6 @@ func (f *Findings) elsewhere() string {
 	}
 	return strings.Join(names, ", ")
 }
-
-// Name names shaft k, counted from 0.
-func (f *Findings) shaftName(k int) string { return f.Survey.Shafts[k].Name }
 
 // Case returns what figures of the driveline are drawn from.
 func (f *Findings) Case() *plotting.Case {
