@@ -36,12 +36,12 @@ func (s *Survey) group(i int) []int {
 
 // checkCompanions holds that joint i, if it names companions, makes a group of
 // different Cardan joints with them, and that no other group has one of these.
-func (s *Survey) checkCompanions(a *audit, path string, i int) {
+func (s *Survey) checkCompanions(c *collector, path string, i int) {
 	named := s.Joints[i].Companions
-	if len(named) == 0 || !a.sound(path) {
+	if len(named) == 0 || !c.sound(path) {
 		return
 	}
-	refuse := func(want string) { a.report(path, listed(named), want) }
+	refuse := func(want string) { c.report(path, listed(named), want) }
 	group := s.group(i)
 	if len(group) != 1+len(named) {
 		want := "the name of another joint"
@@ -52,7 +52,7 @@ func (s *Survey) checkCompanions(a *audit, path string, i int) {
 		return
 	}
 	for _, k := range group {
-		if j := s.Joints[k]; j.Kind != kinematics.Cardan && a.sound(member(element("joints", k), "kind")) {
+		if j := s.Joints[k]; j.Kind != kinematics.Cardan && c.sound(member(element("joints", k), "kind")) {
 			refuse(fmt.Sprintf("Cardan joints; %s is %s", quoted(j.Name), j.Kind))
 		}
 	}

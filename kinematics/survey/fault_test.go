@@ -90,10 +90,10 @@ func TestReadFaults(t *testing.T) {
 			`reading_error_deg: -0.1 deg: want a half-width from 0 to 45 deg`,
 			`tape_error: -1 in: want a half-width from 0 to 1000 in`,
 			`shafts[0].down: 95 deg: want a slope between -90 and 90 deg`,
-			`shafts[0].length: -3 in: want a length above 0 and at most 1000000 in`,
+			`shafts[0].length: -3 in: want a length from 0.001 to 1000000 in`,
 			`shafts[1].down[1]: 90 deg: want a slope between -90 and 90 deg`,
 			`shafts[2].right: -90 deg: want a heading between -90 and 90 deg`,
-			`shafts[2].length: 0 in: want a length above 0 and at most 1000000 in`,
+			`shafts[2].length: 0 in: want a length from 0.001 to 1000000 in`,
 		}},
 		{"a column is a character", `{"name": "größer ½", "rpm": §-1, "shafts": [{"down": 0}, {"down": 0}]}`, []string{
 			`rpm: -1 rpm: want a speed above 0 and at most 100000 rpm`,
@@ -126,7 +126,7 @@ func TestReadFaults(t *testing.T) {
 			`joints[2].name: "j": want a name of its own, not that of joints[0]`,
 		}},
 		{"down and incline", `{"shafts": [{"down": 1, "incline": §1}, {"down": 0}]}`, []string{
-			`shafts[0].incline: given beside down: want down or incline, never both`,
+			`shafts[0].incline: given beside down: want only one of down, incline, turned`,
 		}},
 		{"phase of an end", `{"shafts": [{"down": 0, "phase": §0}, {"down": 0, "phase": 5}, {"down": 0, "phase": §90}]}`, []string{
 			`shafts[0].phase: 0 deg: want no phase on the first and the last shaft, which have one yoke only`,
@@ -196,18 +196,18 @@ func TestReadFaults(t *testing.T) {
 		}},
 
 		// Road, limits, changes, poses.
-		{"road", `{"rpm": §2000, "shafts": [{"down": 0}, {"down": 0}], "road": §§{"speed_kmh": 90, "speed_mph": §55, "tyre": §"big", "rolling_radius": 330}}`, []string{
+		{"road", `{"rpm": §2000, "shafts": [{"down": 0}, {"down": 0}], "road": §{"speed_kmh": 90, "speed_mph": §55, "tyre": §"big", "rolling_radius": §330}}`, []string{
 			`rpm: 2000 rpm: want rpm or a road speed, never both`,
 			`road.final_drive: missing: want a number`,
-			`road: tyre and rolling_radius: want one of them only`,
-			`road.speed_mph: 55 mph: want speed_kmh or speed_mph, never both`,
+			`road.speed_mph: given beside speed_kmh: want only one of speed_kmh, speed_mph`,
 			`road.tyre: "big": want a size such as "235/60R16"`,
+			`road.rolling_radius: given beside tyre: want only one of tyre, tyre_diameter, rolling_radius`,
 		}},
 		{"road without a tyre", `{"shafts": [{"down": 0}, {"down": 0}], "road": §{"final_drive": 3.7}}`, []string{
-			`road: no size of the tyre: want one of tyre, tyre_diameter and rolling_radius`,
+			`road: none of tyre, tyre_diameter, rolling_radius: want one of them`,
 		}},
 		{"limits", `{"shafts": [{"down": 0}, {"down": 0}], "limits": {"nonuniformity": §0, "odd_joint_max_deg": §"none", "working_angle_min_deg": null, §"working_angle_mix_deg": 1}}`, []string{
-			`limits.nonuniformity: 0: want a limit above 0 and at most 1e9`,
+			`limits.nonuniformity: 0: want a limit above 0 and at most 1000000000`,
 			`limits.odd_joint_max_deg: "none": want a number, or null to switch the limit off`,
 			`limits.working_angle_mix_deg: unknown field: want "working_angle_min_deg", perhaps`,
 		}},
@@ -222,7 +222,7 @@ func TestReadFaults(t *testing.T) {
 			`adjust[0].on: "shaft 1": want the name of the last shaft: "axle"`,
 			`adjust[0].to: -3 deg: want no less than from, which is 3 deg`,
 			`adjust[1].on: "joint 3": want the name of a joint between two others: "joint 2"`,
-			`adjust[1].step: -1 mm: want a step from 0 (any value) to 1000000 mm`,
+			`adjust[1].step: -1 mm: want a step from 0 to 1000000 mm`,
 			`adjust[2].to: 400 deg: want a change from -360 to 360 deg`,
 			`adjust[3].change: "paint": want one of "wedge", "bearing-height", "bearing-side", "mount", "clocking", "length"`,
 			`adjust[4].step: 1e-09 deg: want at most 10000 steps between from and to`,
@@ -238,7 +238,7 @@ func TestReadFaults(t *testing.T) {
 			{"name": §"droop", "shafts": [§{"down": 3}, {"name": "shaft 3", "down": §91}, {"name": §"shaft 3"}]},
 			{"name": "bump", "joints": [{"name": "joint 1", "at": §{"along": 0, "right": 0, "down": 0}}, §{"name": "joint 2"}, {"name": §"joint 7", "at": §{"along": 0, "right": 0, "down": 0}}]}]}`, []string{
 			`poses[0].shafts[0].name: "shaft 9": want one of "shaft 1", "shaft 2", "shaft 3"`,
-			`poses[0].shafts[1].incline: given beside down: want down or incline, never both`,
+			`poses[0].shafts[1].incline: given beside down: want only one of down, incline, turned`,
 			`poses[1].name: "droop": want a name of its own, not that of poses[0]`,
 			`poses[1].shafts[0].name: missing: want a text in double quotes`,
 			`poses[1].shafts[1].down: 91 deg: want a slope between -90 and 90 deg`,

@@ -38,43 +38,44 @@ func (sh Shaft) in(over PoseShaft) Shaft {
 	return sh
 }
 
-func (s *Survey) checkPoses(a *audit) {
+func (s *Survey) checkPoses(c *collector) {
 	names := make([]string, len(s.Poses))
 	for i, pose := range s.Poses {
 		names[i] = pose.Name
 	}
-	checkUnique(a, "poses", names)
+	checkUnique(c, "poses", names)
 	for i, pose := range s.Poses {
-		s.checkPose(a, element("poses", i), pose)
+		s.checkPose(c, element("poses", i), pose)
 	}
 }
 
-func (s *Survey) checkPose(a *audit, path string, pose Pose) {
+func (s *Survey) checkPose(c *collector, path string, pose Pose) {
+	checkLimits(c, member(path, "limits"), pose.Limits)
 	var shafts, joints []string
 	list := member(path, "shafts")
 	for k, over := range pose.Shafts {
 		shafts = append(shafts, over.Name)
 		at := element(list, k)
-		checkKnown(a, member(at, "name"), over.Name, s.shaftNames())
+		checkKnown(c, member(at, "name"), over.Name, s.shaftNames())
 		if s.Positioned() && s.between(s.ShaftIndex(over.Name)) {
-			checkNoDirection(a, at, over.Slope, over.Heading)
+			checkNoDirection(c, at, over.Slope, over.Heading)
 		}
 	}
-	checkUnique(a, list, shafts)
+	checkUnique(c, list, shafts)
 	list = member(path, "joints")
 	for k, over := range pose.Joints {
 		joints = append(joints, over.Name)
 		at := element(list, k)
-		checkKnown(a, member(at, "name"), over.Name, s.jointNames())
-		if !s.Positioned() && a.sound("joints") {
-			a.report(member(at, "at"), "a position", "none: the joints of the driveline have none")
+		checkKnown(c, member(at, "name"), over.Name, s.jointNames())
+		if !s.Positioned() && c.sound("joints") {
+			c.report(member(at, "at"), "a position", "none: the joints of the driveline have none")
 		}
 	}
-	checkUnique(a, list, joints)
+	checkUnique(c, list, joints)
 
-	if a.sound("shafts", "joints", path) {
+	if c.sound("shafts", "joints", path) {
 		posed := s.In(pose)
-		posed.checkBends(a, func(list string, k int) string {
+		posed.checkBends(c, func(list string, k int) string {
 			over := slices.Index(shafts, posed.Shafts[k].Name)
 			if list == "joints" {
 				over = slices.Index(joints, posed.Joints[k].Name)
@@ -84,13 +85,13 @@ func (s *Survey) checkPose(a *audit, path string, pose Pose) {
 			}
 			return element(member(path, list), over)
 		})
-		posed.checkReach(a, path)
+		posed.checkReach(c, path)
 	}
 }
 
 // checkKnown holds that name is one of those known.
-func checkKnown(a *audit, path, name string, known []string) {
+func checkKnown(c *collector, path, name string, known []string) {
 	if !slices.Contains(known, name) {
-		a.report(path, quoted(name), oneOf(known))
+		c.report(path, quoted(name), oneOf(known))
 	}
 }

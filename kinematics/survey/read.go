@@ -29,13 +29,13 @@ func Read(name string, r io.Reader) (*Survey, error) {
 		fault.File = name
 		return nil, Faults{fault}
 	}
-	s, a := new(Survey), newAudit(name)
-	readInto(s.format(), a, "", root)
-	if !a.faulted[""] {
+	s, c := newSurvey(), newCollector(name)
+	readInto(s.format(), c, "", root)
+	if !c.faulted[""] {
 		s = s.Complete()
-		s.check(a)
+		s.check(c)
 	}
-	if err := a.err(); err != nil {
+	if err := c.err(); err != nil {
 		return nil, err
 	}
 	return s, nil
@@ -45,10 +45,17 @@ func Read(name string, r io.Reader) (*Survey, error) {
 // leave out may be left out here. The error is Faults whose paths are those of a
 // file, without line and column.
 func (s *Survey) Validate() error {
-	a := newAudit("")
-	s.Complete().check(a)
-	return a.err()
+	s = s.Complete()
+	c := newCollector("")
+	// The values by themselves are what a file would be refused for.
+	readInto(newSurvey().format(), c, "", s.format().node())
+	s.check(c)
+	return c.err()
 }
+
+// newSurvey returns an empty Survey to be read into: the unit of its lengths stands
+// in messages.
+func newSurvey() *Survey { return &Survey{Units: Millimetre} }
 
 // decode returns the JSON value in the bytes of a file.
 func decode(src []byte) (*node, *Fault) {

@@ -1,9 +1,9 @@
 package survey
 
 import (
+	"fmt"
 	"regexp"
 	"strconv"
-	"strings"
 )
 
 // TyreDiameter returns the nominal diameter in millimetres of an unloaded tyre
@@ -15,7 +15,7 @@ import (
 // cent and the rim's diameter in inches; ok is false for any other text. A
 // rolling tyre turns as if it were some 2 to 4 % smaller.
 func TyreDiameter(size string) (mm float64, ok bool) {
-	m := tyreSize.FindStringSubmatch(size)
+	m := tyrePattern.FindStringSubmatch(size)
 	if m == nil {
 		return 0, false
 	}
@@ -27,41 +27,22 @@ func TyreDiameter(size string) (mm float64, ok bool) {
 	return rim*inch + 2*width*ratio/100, true
 }
 
-// tyreSize takes the "P" or "LT" that some markets put in front.
-var tyreSize = regexp.MustCompile(`^(?:P|LT)?([1-9][0-9]{2})/([1-9][0-9]) ?Z?R ?([1-9][0-9](?:\.5)?)$`)
+// tyrePattern takes the "P" or "LT" that some markets put in front.
+var tyrePattern = regexp.MustCompile(`^(?:P|LT)?([1-9][0-9]{2})/([1-9][0-9]) ?Z?R ?([1-9][0-9](?:\.5)?)$`)
 
-func (s *Survey) checkRoad(a *audit) {
+// checkRoad holds that the shafts have one speed, and one that a shaft may have.
+func (s *Survey) checkRoad(c *collector) {
 	r := s.Road
-	if r == nil || a.faulted["road"] {
+	if r == nil || r.SpeedKMH == 0 && r.SpeedMPH == 0 {
 		return
 	}
-	if r.SpeedKMH != 0 && r.SpeedMPH != 0 {
-		a.report("road.speed_mph", quantity(r.SpeedMPH, "mph"), "speed_kmh or speed_mph, never both")
+	if s.RPM != 0 {
+		c.report("rpm", quantity(s.RPM, "rpm"), "rpm or a road speed, never both")
 	}
-	if s.RPM != 0 && (r.SpeedKMH != 0 || r.SpeedMPH != 0) {
-		a.report("rpm", quantity(s.RPM, "rpm"), "rpm or a road speed, never both")
+	if !c.sound("rpm", "road") {
+		return
 	}
-	if _, ok := TyreDiameter(r.Tyre); r.Tyre != "" && !ok {
-		a.report("road.tyre", quoted(r.Tyre), `a size such as "235/60R16"`)
-	}
-	var sizes []string
-	for _, size := range []struct {
-		key   string
-		blank bool
-	}{
-		{"tyre", r.Tyre == ""},
-		{"tyre_diameter", r.TyreDiameter == 0},
-		{"rolling_radius", r.RollingRadius == 0},
-	} {
-		if !size.blank || a.given(member("road", size.key)) {
-			sizes = append(sizes, size.key)
-		}
-	}
-	switch len(sizes) {
-	case 0:
-		a.report("road", "no size of the tyre", "one of tyre, tyre_diameter and rolling_radius")
-	case 1:
-	default:
-		a.report("road", strings.Join(sizes, " and "), "one of them only")
+	if rpm := s.ShaftRPM(); !(rpm <= MaxRPM) {
+		c.report("road", quantity(rpm, "rpm")+" of the shafts at this speed, tyre and final drive", fmt.Sprintf("at most %d rpm", MaxRPM))
 	}
 }

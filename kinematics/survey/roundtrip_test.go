@@ -201,7 +201,7 @@ func TestValidate(t *testing.T) {
 			s.Shafts[0].Slope = survey.Down(95)
 			s.Shafts[1].Length = -1
 		}, "shafts[0].down: 95 deg: want a slope between -90 and 90 deg\n" +
-			"shafts[1].length: -1 mm: want a length above 0 and at most 1000000 mm"},
+			"shafts[1].length: -1 mm: want a length from 0.001 to 1000000 mm"},
 		{"repeated reading", func(s *survey.Survey) { s.Shafts[0].Heading = survey.Right(1, -90) },
 			"shafts[0].right[1]: -90 deg: want a heading between -90 and 90 deg"},
 		{"empty readings", func(s *survey.Survey) { s.Shafts[0].Slope.Deg = survey.Readings{} },
@@ -224,7 +224,7 @@ func TestValidate(t *testing.T) {
 		}, `limits.noise: unknown limit: want ` + oneOfLimits + "\n" + `limits.taste: unknown limit: want ` + oneOfLimits},
 		{"limit that is no number", func(s *survey.Survey) {
 			s.Limits.Values = map[string]float64{survey.LimitNonuniformity: math.NaN()}
-		}, "limits.nonuniformity: NaN: want a limit above 0 and at most 1e9"},
+		}, "limits.nonuniformity: NaN: want a limit above 0 and at most 1000000000"},
 		{"limit on and off", func(s *survey.Survey) {
 			s.Limits.Values = map[string]float64{survey.LimitNonuniformity: 1}
 			s.Limits.Off = []string{survey.LimitNonuniformity}

@@ -1,6 +1,52 @@
 package survey
 
-import "strings"
+import (
+	"fmt"
+	"slices"
+	"strconv"
+	"strings"
+)
+
+// otherWords are what people write for a field of another sign or name.
+var otherWords = map[string]string{
+	"up":    `a negative "down"`,
+	"left":  `a negative "right"`,
+	"speed": `"rpm", or "speed_kmh" or "speed_mph" in "road"`,
+	"angle": `"down" or "incline"`,
+	"slope": `"down" or "incline"`,
+	"tire":  `"tyre"`,
+}
+
+// suggestion says what may have been meant by the name of an unknown field.
+func suggestion(key string, known []string) string {
+	key = strings.ToLower(key)
+	if other := otherWords[key]; slices.ContainsFunc(known, func(k string) bool { return strings.Contains(other, strconv.Quote(k)) }) {
+		return other
+	}
+	if guess := nearest(key, known); guess != "" {
+		return fmt.Sprintf("%q, perhaps", guess)
+	}
+	return oneOf(known)
+}
+
+// hint adds what is easily mistaken to what a codec wants.
+func hint(s codec, n *node) string {
+	if !strings.HasPrefix(s.want(), number{}.want()) {
+		return ""
+	}
+	point := strings.Replace(n.text, ",", ".", 1)
+	_, err := strconv.ParseFloat(point, 64)
+	switch {
+	case n.kind == literalNode && n.text == "null":
+		return "; leave the field out when there is none"
+	case n.kind != textNode || err != nil:
+		return ""
+	case point != n.text:
+		return fmt.Sprintf("; write %s with a decimal point and without quotes", point)
+	default:
+		return fmt.Sprintf("; write %s without quotes", point)
+	}
+}
 
 // nearest returns the name out of known that name is probably a misspelling of,
 // or "".

@@ -32,9 +32,9 @@ func (s *Survey) metres(length float64) float64 { return s.Units.Millimetres(len
 
 // checkSupports holds that statics settles the forces on the centre bearings, if any
 // is given.
-func (s *Survey) checkSupports(a *audit) {
+func (s *Survey) checkSupports(c *collector) {
 	supports, assumed := s.Supports()
-	if assumed || !a.sound("shafts", "joints") {
+	if assumed || !c.sound("shafts", "joints") {
 		return
 	}
 	for i := range supports {
@@ -51,7 +51,7 @@ func (s *Survey) checkSupports(a *audit) {
 	if at := s.Shafts[open.Shaft].Bearing; at != nil {
 		value = quantity(*at, string(s.Units))
 	}
-	a.report(path, value, supportWanted[open.Err])
+	c.report(path, value, supportWanted[open.Err])
 }
 
 // supportWanted says of every layout that statics does not settle what would do.
@@ -62,11 +62,11 @@ var supportWanted = map[error]string{
 }
 
 // checkReach holds that the shafts of a pose still reach to their centre bearings.
-func (s *Survey) checkReach(a *audit, pose string) {
+func (s *Survey) checkReach(c *collector, pose string) {
 	for i, length := range s.Lengths() {
 		sh, unit := s.Shafts[i], string(s.Units)
 		if sh.Bearing != nil && 0 < length && length < *sh.Bearing {
-			a.report(pose, quoted(sh.Name)+" "+quantity(length, unit)+" long",
+			c.report(pose, quoted(sh.Name)+" "+quantity(length, unit)+" long",
 				"a length that reaches to its centre bearing, at "+quantity(*sh.Bearing, unit))
 		}
 	}

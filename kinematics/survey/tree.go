@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"encoding/json"
 	"fmt"
+	"strconv"
 	"strings"
 	"unicode/utf8"
 )
@@ -31,6 +32,54 @@ type item struct {
 	key   string
 	keyAt place
 	value *node
+}
+
+// jsonObject returns an object of the given keys and values in turn; a value is a
+// string, a bool, an int, a float64 or a *node.
+func jsonObject(pairs ...any) *node {
+	n := &node{kind: objectNode}
+	for i := 0; i < len(pairs); i += 2 {
+		n.add(pairs[i].(string), pairs[i+1])
+	}
+	return n
+}
+
+// add appends a member to an object.
+func (n *node) add(key string, value any) {
+	n.items = append(n.items, item{key: key, value: jsonValue(value)})
+}
+
+func jsonValue(value any) *node {
+	switch v := value.(type) {
+	case *node:
+		return v
+	case string:
+		return &node{kind: textNode, text: v}
+	case float64:
+		return &node{kind: numberNode, text: shortest(v)}
+	case int, bool:
+		return &node{kind: literalNode, text: fmt.Sprint(v)}
+	}
+	panic(fmt.Sprintf("survey: %T in JSON", value))
+}
+
+// jsonList returns a list of values such as jsonObject takes.
+func jsonList[T any](values ...T) *node {
+	n := &node{kind: listNode}
+	for _, v := range values {
+		n.items = append(n.items, item{value: jsonValue(v)})
+	}
+	return n
+}
+
+// shortest returns the shortest JSON number that reads back as v; of NaN and the
+// infinities, which are no JSON, what strconv reads back.
+func shortest(v float64) string {
+	digits, err := json.Marshal(v)
+	if err != nil {
+		return strconv.FormatFloat(v, 'g', -1, 64)
+	}
+	return string(digits)
 }
 
 // place is a position in a file; lines and columns count from 1, a column is

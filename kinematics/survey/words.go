@@ -47,21 +47,17 @@ var plainKey = regexp.MustCompile(`^[\w$-]{1,40}$`)
 
 // oneOf lists what a field may be.
 func oneOf[T ~string](among []T) string {
-	words := make([]string, len(among))
-	for i, w := range among {
-		words[i] = fmt.Sprintf("%q", string(w))
+	if len(among) == 1 {
+		return listed(among)
 	}
-	if len(words) == 1 {
-		return words[0]
-	}
-	return "one of " + strings.Join(words, ", ")
+	return "one of " + listed(among)
 }
 
 // listed prints names.
-func listed(names []string) string {
+func listed[T ~string](names []T) string {
 	words := make([]string, len(names))
 	for i, name := range names {
-		words[i] = quoted(name)
+		words[i] = quoted(string(name))
 	}
 	return strings.Join(words, ", ")
 }

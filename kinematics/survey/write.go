@@ -89,14 +89,3 @@ func quoteJSON(s string) string {
 	}
 	return strings.TrimSuffix(b.String(), "\n")
 }
-
-// numberOf returns the shortest JSON number that reads back as v, which is finite.
-func numberOf(v float64) *node {
-	digits, err := json.Marshal(v)
-	if err != nil {
-		panic(fmt.Sprintf("survey: writing an unchecked number: %v", err))
-	}
-	return &node{kind: numberNode, text: string(digits)}
-}
-
-func textOf(s string) *node { return &node{kind: textNode, text: s} }
