@@ -35,7 +35,9 @@ func (s *Survey) checkShafts(c *collector) {
 			c.report(path, "no slope", "down, incline or turned, 0 where the shaft is level")
 		}
 		s.checkBearing(c, member(path, "bearing"), i)
-		s.checkOffset(c, path, sh)
+		if c.sound(path) {
+			s.checkOffset(c, member(path, "offset"), sh)
+		}
 	}
 }
 
@@ -53,9 +55,9 @@ func (s *Survey) checkBearing(c *collector, path string, i int) {
 }
 
 // checkOffset holds that the sideways run of a shaft is one that its length and
-// slope allow.
+// slope allow; path names what would have to change.
 func (s *Survey) checkOffset(c *collector, path string, sh Shaft) {
-	if sh.Heading.By != ByOffset || !c.sound(path) {
+	if sh.Heading.By != ByOffset {
 		return
 	}
 	run, reach := sh.Heading.Mean(), sh.Length
@@ -64,9 +66,9 @@ func (s *Survey) checkOffset(c *collector, path string, sh Shaft) {
 	}
 	switch unit := string(s.Units); {
 	case sh.Length == 0:
-		c.report(member(path, "offset"), quantity(run, unit), "the length of the shaft beside it")
+		c.report(path, quantity(run, unit)+" sideways", "the length of the shaft beside it")
 	case !(math.Abs(run) < reach):
-		c.report(member(path, "offset"), quantity(run, unit), "less than the shaft reaches, "+quantity(reach, unit))
+		c.report(path, quantity(run, unit)+" sideways", "less than the shaft reaches, "+quantity(rounded(reach), unit))
 	}
 }
 

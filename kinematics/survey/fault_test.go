@@ -57,6 +57,14 @@ func TestReadFaults(t *testing.T) {
 			`shafts[0].Length: unknown field: want "length", perhaps`,
 			`shafts[1].colour: unknown field: want one of "name", "down", "incline", "turned", "right", "offset", "length", "bearing", "phase"`,
 		}},
+		{"the other way", `{§"speed": 60, "shafts": [{§"up": 3, §"left": 1}, {"down": 0, §"slope": 4}], "road": §{§"tire": "235/60R16", "final_drive": 4}}`, []string{
+			`speed: unknown field: want "rpm", or "speed_kmh" or "speed_mph" in "road"`,
+			`shafts[0].up: unknown field: want a negative "down"`,
+			`shafts[0].left: unknown field: want a negative "right"`,
+			`shafts[1].slope: unknown field: want "down" or "incline"`,
+			`road: none of tyre, tyre_diameter, rolling_radius: want one of them`,
+			`road.tire: unknown field: want "tyre"`,
+		}},
 		{"strange name of a field", `{§"a.b\u0007": 1, "shafts": [{"down": 0}, {"down": 0}]}`, []string{
 			`"a.b\a": unknown field: want one of "$schema", "name", "note", "units", "rpm", "torque_nm", "reading_error_deg", "gauge_error_deg", "gauge_resolution_deg", "phase_error_deg", "tape_error", "shafts", "joints", "road", "limits", "adjust", "poses"`,
 		}},
@@ -114,6 +122,11 @@ func TestReadFaults(t *testing.T) {
 			`note: "bell \a": want a text without control characters other than line ends and tabs`,
 			`shafts[0].name: "two\nlines": want a text without line ends, tabs and other control characters`,
 		}},
+		{"directions turned", `{"name": §"axle \u202e35.0\u202c", "note": §"\u2066", "shafts": [{"down": 0, "name": §"\u2069"}, {"down": 0, "name": "שלום\u200e"}]}`, []string{
+			`name: "axle \u202e35.0\u202c": want a text without line ends, tabs and other control characters`,
+			`note: "\u2066": want a text without control characters other than line ends and tabs`,
+			`shafts[0].name: "\u2069": want a text without line ends, tabs and other control characters`,
+		}},
 		{"long text", `{"units": §"` + strings.Repeat("m", 1000) + `", "name": §"` + strings.Repeat("ö", 101) + `", "shafts": [{"down": 0}, {"down": 0}]}`, []string{
 			`units: "` + strings.Repeat("m", 40) + `…": want one of "mm", "in"`,
 			`name: "` + strings.Repeat("ö", 40) + `…": want a text of at most 100 characters`,
@@ -127,6 +140,40 @@ func TestReadFaults(t *testing.T) {
 		}},
 		{"down and incline", `{"shafts": [{"down": 1, "incline": §1}, {"down": 0}]}`, []string{
 			`shafts[0].incline: given beside down: want only one of down, incline, turned`,
+		}},
+		{"slopes and headings in two ways", `{"shafts": [{"turned": §[1, 2], "down": §95, "incline": §3}, {"down": 0, "length": 9, "right": 0, "offset": §0}]}`, []string{
+			`shafts[0].turned: given beside down: want only one of down, incline, turned`,
+			`shafts[0].down: 95 deg: want a slope between -90 and 90 deg`,
+			`shafts[0].incline: given beside down: want only one of down, incline, turned`,
+			`shafts[1].offset: given beside right: want only one of right, offset`,
+		}},
+		{"no slope", `{"shafts": [§{}, §{"name": "b", "right": 0}, {"down": 0}], "poses": [{"name": "droop", "shafts": [{"name": "b", "right": 3}]}]}`, []string{
+			`shafts[0]: no slope: want down, incline or turned, 0 where the shaft is level`,
+			`shafts[1]: no slope: want down, incline or turned, 0 where the shaft is level`,
+		}},
+		{"gauge turned", `{"shafts": [{"turned": §3}, {"turned": §[3]}, {"turned": §[1, 2, 3]}, {"turned": [1, §90]}], "gauge_error_deg": §5.1, "gauge_resolution_deg": §0}`, []string{
+			`shafts[0].turned: 3: want a list [ … ]`,
+			`shafts[1].turned: 1 entry: want 2`,
+			`shafts[2].turned: 3 entries: want 2`,
+			`shafts[3].turned[1]: 90 deg: want a slope between -90 and 90 deg`,
+			`gauge_error_deg: 5.1 deg: want a half-width from 0 to 5 deg`,
+			`gauge_resolution_deg: 0 deg: want a step above 0 and at most 5 deg`,
+		}},
+		{"offsets", `{"shafts": [{"down": 0, "offset": §3}, {"down": 60, "length": 500, "offset": -499}, {"incline": 60, "length": 500, "offset": §-250.1},
+			{"down": 0, "length": 500, "offset": §[500, 501]}, {"down": 0, "length": §0, "offset": 3}, {"down": 0}], "poses": [
+			{"name": "a", "shafts": [{"name": "shaft 6", "offset": §5}, {"name": "shaft 2", "incline": §61}, {"name": "shaft 5", "down": 3}]}]}`, []string{
+			`shafts[0].offset: 3 mm sideways: want the length of the shaft beside it`,
+			`shafts[2].offset: -250.1 mm sideways: want less than the shaft reaches, 250 mm`,
+			`shafts[3].offset: 500.5 mm sideways: want less than the shaft reaches, 500 mm`,
+			`shafts[4].length: 0 mm: want a length from 0.001 to 1000000 mm`,
+			`poses[0].shafts[0].offset: 5 mm sideways: want the length of the shaft beside it`,
+			`poses[0].shafts[1].incline: -499 mm sideways: want less than the shaft reaches, 242.4 mm`,
+		}},
+		{"bearings", `{"torque_nm": §0, "shafts": [{"down": 0, "bearing": §1}, {"down": 0, "length": 500, "bearing": §501}, {"down": 0, "bearing": §-1}, {"down": 0, "bearing": 9}, {"down": 0}]}`, []string{
+			`torque_nm: 0 N·m: want a torque above 0 and at most 1000000 N·m`,
+			`shafts[0].bearing: 1 mm: want no centre bearing on the first and the last shaft, which run in housings`,
+			`shafts[1].bearing: 501 mm: want a place on the shaft, which is 500 mm long`,
+			`shafts[2].bearing: -1 mm: want a distance from 0 to 1000000 mm`,
 		}},
 		{"phase of an end", `{"shafts": [{"down": 0, "phase": §0}, {"down": 0, "phase": 5}, {"down": 0, "phase": §90}]}`, []string{
 			`shafts[0].phase: 0 deg: want no phase on the first and the last shaft, which have one yoke only`,
@@ -150,6 +197,14 @@ func TestReadFaults(t *testing.T) {
 		{"companion of two", `{"shafts": [{"down": 0}, {"down": 0}, {"down": 0}, {"down": 0}], "joints": [{"companion": §"joint 3"}, {"companion": §"joint 3"}, {}]}`, []string{
 			`joints[0].companion: "joint 3": want joints of one pair or group only; "joint 2" names "joint 3"`,
 			`joints[1].companion: "joint 3": want joints of one pair or group only; "joint 1" names "joint 3"`,
+		}},
+		{"groups", `{"shafts": [{"down": 0}, {"down": 0}, {"down": 0}, {"down": 0}, {"down": 0}], "joints": [{"companion": §["joint 2", "joint 9"]}, {"companion": §["joint 3", "joint 3"]},
+			{"companion": §["joint 4", "joint 2"]}, {"companion": [§"", §7]}]}`, []string{
+			`joints[0].companion: "joint 2", "joint 9": want the names of other joints, each once`,
+			`joints[1].companion: "joint 3", "joint 3": want the names of other joints, each once`,
+			`joints[2].companion: "joint 4", "joint 2": want joints of one pair or group only; "joint 1" names "joint 2", "joint 9"`,
+			`joints[3].companion[0]: "": want a text that is not blank`,
+			`joints[3].companion[1]: 7: want a text in double quotes`,
 		}},
 		{"companions in a ring", `{"shafts": [{"down": 0}, {"down": 0}, {"down": 0}, {"down": 0}], "joints": [{"companion": §"joint 2"}, {"companion": §"joint 3"}, {"companion": §"joint 1"}]}`, []string{
 			`joints[0].companion: "joint 2": want joints of one pair or group only; "joint 2" names "joint 3"`,
@@ -206,6 +261,16 @@ func TestReadFaults(t *testing.T) {
 		{"road without a tyre", `{"shafts": [{"down": 0}, {"down": 0}], "road": §{"final_drive": 3.7}}`, []string{
 			`road: none of tyre, tyre_diameter, rolling_radius: want one of them`,
 		}},
+		{"speed of the road", `{"shafts": [{"down": 0}, {"down": 0}], "road": §{"speed_kmh": 100, "rolling_radius": 0.34, "final_drive": 4}}`, []string{
+			`road: 3120685 rpm of the shafts at this speed, tyre and final drive: want at most 100000 rpm`,
+		}},
+		{"size of nothing", `{"shafts": [{"down": 0}, {"down": 0}], "road": {"rolling_radius": §1e-150, "final_drive": 4}}`, []string{
+			`road.rolling_radius: 1e-150 mm: want a length from 0.001 to 1000000 mm`,
+		}},
+		{"name of a set", `{"shafts": [{"down": 0}, {"down": 0}], "limits": §"road-strict", "poses": [{"name": "droop", "limits": §"mild"}]}`, []string{
+			`limits: "road-strict": want an object such as {"set": "road-strict"}`,
+			`poses[0].limits: "mild": want an object such as {"set": "road-strict"}`,
+		}},
 		{"limits", `{"shafts": [{"down": 0}, {"down": 0}], "limits": {"nonuniformity": §0, "odd_joint_max_deg": §"none", "working_angle_min_deg": null, §"working_angle_mix_deg": 1}}`, []string{
 			`limits.nonuniformity: 0: want a limit above 0 and at most 1000000000`,
 			`limits.odd_joint_max_deg: "none": want a number, or null to switch the limit off`,
@@ -247,6 +312,11 @@ func TestReadFaults(t *testing.T) {
 			`poses[2].joints[1].at: missing: want an object { … }`,
 			`poses[2].joints[2].name: "joint 7": want one of "joint 1", "joint 2"`,
 			`poses[2].joints[2].at: a position: want none: the joints of the driveline have none`,
+		}},
+		{"kinds of poses", `{"shafts": [{"down": 0}, {"down": 0}], "poses": [{"name": "a", "kind": §"droop", "rpm": §-1}, {"name": "b", "rpm": 0, "limits": {"nonuniformity": §0}}]}`, []string{
+			`poses[0].kind: "droop": want one of "cruise", "load", "travel"`,
+			`poses[0].rpm: -1 rpm: want a speed from 0 to 100000 rpm`,
+			`poses[1].limits.nonuniformity: 0: want a limit above 0 and at most 1000000000`,
 		}},
 		{"geometry of poses", `{"shafts": [{"down": 0}, {"down": 0}, {"down": 0, "right": 60}], "poses": [
 			{"name": "at an override", "shafts": [{"name": "shaft 1", "right": 89}, §{"name": "shaft 2", "right": -80}]},

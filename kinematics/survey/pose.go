@@ -60,6 +60,13 @@ func (s *Survey) checkPose(c *collector, path string, pose Pose) {
 		if s.Positioned() && s.between(s.ShaftIndex(over.Name)) {
 			checkNoDirection(c, at, over.Slope, over.Heading)
 		}
+		if i := s.ShaftIndex(over.Name); i >= 0 && c.sound(element("shafts", i), at) {
+			by := over.Slope.By // which leaves less reach for the run of the Survey
+			if over.Heading.Entered() {
+				by = over.Heading.By
+			}
+			s.checkOffset(c, member(at, string(by)), s.Shafts[i].in(over))
+		}
 	}
 	checkUnique(c, list, shafts)
 	list = member(path, "joints")

@@ -43,6 +43,6 @@ func (s *Survey) checkRoad(c *collector) {
 		return
 	}
 	if rpm := s.ShaftRPM(); !(rpm <= MaxRPM) {
-		c.report("road", quantity(rpm, "rpm")+" of the shafts at this speed, tyre and final drive", fmt.Sprintf("at most %d rpm", MaxRPM))
+		c.report("road", fmt.Sprintf("%.0f rpm of the shafts at this speed, tyre and final drive", rpm), fmt.Sprintf("at most %d rpm", MaxRPM))
 	}
 }

@@ -1,0 +1,55 @@
+package survey
+
+import (
+	"fmt"
+	"math"
+)
+
+// What is seldom meant, though it may be. Common practice, no source.
+const (
+	leastTyre, greatestTyre   = 200, 2500 // diameter, mm
+	leastShaft, greatestShaft = 150, 4000 // length between two joints, mm
+	steepOnRoad               = 45        // slope of a shaft of a road vehicle, deg
+	fast                      = 10_000    // rpm
+	greatZero                 = 2         // of a gauge that works, deg
+)
+
+// Questions returns what to ask back before a valid driveline is judged, because
+// it is seldom meant: each is one line of shop words that begins with what it is
+// about. road says whether the driveline is judged as one of a road vehicle, whose
+// shafts lie nearly level.
+func (s *Survey) Questions(road bool) []string {
+	s = s.Complete()
+	unit := map[Unit]string{Millimetre: "mm", Inch: "inches"}[s.Units]
+	var list []string
+	ask := func(format string, args ...any) { list = append(list, fmt.Sprintf(format, args...)) }
+	if g := s.Gearing(); g != nil {
+		mm := 2000 * g.Radius // as it rolls, a few per cent below its diameter
+		if mm < leastTyre || mm > greatestTyre {
+			ask("tyre: it rolls as one of %s mm across: is its size in %s, and not in another unit?", quantity(rounded(mm), ""), unit)
+		}
+	}
+	if rpm := s.ShaftRPM(); rpm > fast {
+		ask("speed: the shafts turn at %.0f rev/min: is that meant?", rpm)
+	}
+	lengths := s.Lengths()
+	for i, sh := range s.Shafts {
+		if slope := sh.Slope.Mean(); road && math.Abs(slope) > steepOnRoad {
+			ask("%s: %s: read on a flange face? Then enter %s, as along the shaft.",
+				sh.Name, quantity(rounded(slope), "deg"), quantity(rounded(math.Copysign(90, slope)-slope), "deg"))
+		}
+		if zero, ok := sh.Slope.GaugeZero(); ok && math.Abs(zero) > greatZero {
+			ask("%s: turned end for end the gauge shows %s instead of %s: is the sign of one of them the other way?",
+				sh.Name, quantity(sh.Slope.Deg[1], "deg"), quantity(sh.Slope.Deg[0], "deg"))
+		}
+		mm := s.Units.Millimetres(lengths[i])
+		if s.between(i) && mm > 0 && (mm < leastShaft || mm > greatestShaft) {
+			ask("%s: %s from joint to joint: is that in %s, and not in another unit?",
+				sh.Name, quantity(rounded(lengths[i]), string(s.Units)), unit)
+		}
+	}
+	return list
+}
+
+// rounded drops what nobody measures.
+func rounded(v float64) float64 { return math.Round(v*100) / 100 }
