@@ -1,12 +1,14 @@
 package guide
 
+import "halfturn/plotting"
+
 // Step is one thing to read, or to say, on the way through a driveline.
 type Step struct {
-	ID    string // unique in its driveline: "shaft-1-slope"
-	Title string // what is read
-	Where string // where the gauge, the tape or the eye goes
-	Notes []Note // what may come in the way
-	Place Place  // what the drawing marks
+	ID    string         // unique in its driveline: "shaft-1-slope"
+	Title string         // what is read
+	Where string         // where the gauge, the tape or the eye goes
+	Notes []Note         // what may come in the way
+	Place plotting.Place // what the drawing marks; zero: there is none
 
 	Fields []Field // to fill in, the first one first
 	// Skipped says what is taken for granted where the step is skipped; "": it cannot
@@ -35,24 +37,6 @@ type Field struct {
 
 // Word is a word for a person and what it stands for in a field.
 type Word struct{ Text, Value string }
-
-// Place is what a drawing marks. Shaft counts from 0.
-type Place struct {
-	What  What
-	Shaft int
-}
-
-// What is measured of a shaft.
-type What string
-
-// The kinds of places.
-const (
-	Nothing  What = ""
-	Slope    What = "slope"
-	Length   What = "length"
-	Sideways What = "sideways"
-	Phase    What = "phase"
-)
 
 // The directions.
 var (

@@ -1,15 +1,27 @@
 package guide
 
-import "fmt"
+import (
+	"fmt"
+
+	"halfturn/kinematics"
+	"halfturn/plotting"
+)
 
 // Shape is what the steps of a driveline depend on.
 type Shape struct {
-	Shafts []string // their names
-	Unit   string   // of lengths
+	Shafts []string          // their names
+	Joints []kinematics.Kind // one fewer
+	Unit   string            // of lengths
 }
 
 // Shape returns the shape of the arrangement.
-func (a Arrangement) Shape() Shape { return Shape{a.Shafts, "mm"} }
+func (a Arrangement) Shape() Shape {
+	s := Shape{Shafts: a.Shafts, Unit: "mm"}
+	for _, j := range a.Joints {
+		s.Joints = append(s.Joints, j.Kind)
+	}
+	return s
+}
 
 // Steps returns what is read of a driveline, in the order of the power flow.
 func (s Shape) Steps() []Step {
@@ -30,7 +42,7 @@ func (s Shape) slope(k int) Step {
 	name := s.Shafts[k]
 	step := Step{
 		ID: fmt.Sprintf("shaft-%d-slope", k), Title: "Slope of the " + name,
-		Place: Place{Slope, k},
+		Place: plotting.Place{What: plotting.MeasuredSlope, Shaft: k},
 		Fields: []Field{
 			{Path: fmt.Sprintf("shafts.%d.incline", k), Label: "gauge reads", Unit: "°", Words: fallsRises},
 			{Path: fmt.Sprintf("shafts.%d.turned", k), Label: "gauge turned end for end reads", Unit: "°", Words: fallsRises, Once: "Read once more, the gauge turned end for end"},
@@ -57,7 +69,7 @@ func (s Shape) length(k int) Step {
 	return Step{
 		ID: fmt.Sprintf("shaft-%d-length", k), Title: "Length of the " + s.Shafts[k],
 		Where: "Tape from the centre of the cross at one end to the centre of the cross at the other.",
-		Place: Place{Length, k},
+		Place: plotting.Place{What: plotting.MeasuredLength, Shaft: k},
 		Fields: []Field{{
 			Path: fmt.Sprintf("shafts.%d.length", k), Label: "length", Unit: s.Unit,
 		}},
@@ -72,7 +84,7 @@ func (s Shape) sideways(k int) Step {
 		Notes: []Note{
 			{"Right or left?", "As seen looking from the engine to the axle: where does the end lie that the power leaves by?"},
 		},
-		Place: Place{Sideways, k},
+		Place: plotting.Place{What: plotting.MeasuredSideways, Shaft: k},
 		Fields: []Field{{
 			Path: fmt.Sprintf("shafts.%d.offset", k), Label: "driven end stands", Unit: s.Unit, Words: rightLeft,
 		}},
@@ -87,7 +99,7 @@ func (s Shape) phase(k int) Step {
 		Notes: []Note{
 			{"Neither in line nor square?", "Lay the gauge across the ears at the driving end, then at the driven end, the shaft unmoved. Enter the difference, clockwise as seen from the driving end."},
 		},
-		Place: Place{Phase, k},
+		Place: plotting.Place{What: plotting.MeasuredPhase, Shaft: k},
 		Fields: []Field{{
 			Path: fmt.Sprintf("shafts.%d.phase", k), Label: "ears turned by", Unit: "°", Words: clockwise,
 			Choices: []Word{{"in line", "0"}, {"a quarter turn out", "90"}},

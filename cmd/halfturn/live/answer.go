@@ -38,7 +38,11 @@ func (s *server) answer(ctx context.Context, w http.ResponseWriter, req *request
 		return err
 	}
 	if req.Inputs != "" {
-		if err := a.render("inputs", "inputs", newInputs(req.Inputs, req.Lesson, req.File)); err != nil {
+		in, err := newInputs(req)
+		if err != nil {
+			return err
+		}
+		if err := a.render("inputs", "inputs", in); err != nil {
 			return err
 		}
 	}

@@ -7,9 +7,13 @@ import (
 	"maps"
 	"slices"
 
+	"gonum.org/v1/plot/vg"
+
 	"halfturn/cmd/halfturn/guide"
 	"halfturn/kinematics"
 	"halfturn/kinematics/survey"
+	"halfturn/plotting"
+	"halfturn/plotting/page"
 )
 
 // inputs are the fields of one of the three ways for a driveline. Which there are
@@ -54,26 +58,50 @@ var (
 	clocking = &slide{-3, 3, 0.5, true}
 )
 
-func newInputs(way, lesson string, file map[string]any) inputs {
-	in := inputs{Way: way}
-	switch way {
+func newInputs(req *request) (inputs, error) {
+	in, file := inputs{Way: req.Inputs}, req.File
+	switch in.Way {
 	case "measure":
-		for _, s := range shape(file).Steps() {
-			in.Steps = append(in.Steps, step{s, ""})
+		shape := shapeOf(file)
+		for _, s := range shape.Steps() {
+			drawing, err := drawPlace(shape.Joints, s, req)
+			if err != nil {
+				return inputs{}, err
+			}
+			in.Steps = append(in.Steps, step{s, drawing})
 		}
 	case "class":
-		in.Groups = []group{{Fields: lessonSliders(lesson, file)}}
+		in.Groups = []group{{Fields: lessonSliders(req.Lesson, file)}}
 	default:
 		in.Groups = bench(file)
 	}
-	return in
+	return in, nil
 }
 
-// shape returns what the steps of measuring depend on.
-func shape(file map[string]any) guide.Shape {
+// drawPlace draws where a step is measured.
+func drawPlace(joints []kinematics.Kind, s guide.Step, req *request) (template.HTML, error) {
+	if s.Place == (plotting.Place{}) {
+		return "", nil
+	}
+	f, err := plotting.Measure(joints, s.Place)
+	if err != nil {
+		return "", err
+	}
+	width := vg.Length(min(req.Width, 600)) * pixel
+	f.Size = page.Size{Width: width, Height: 0.46 * width, Text: 12 * pixel}
+	svg, err := fragment(f, s.ID)
+	return template.HTML(svg), err
+}
+
+// shapeOf returns what the steps of measuring depend on.
+func shapeOf(file map[string]any) guide.Shape {
 	s := guide.Shape{Unit: unit(file)}
 	for i := range items(file, "shafts") {
 		s.Shafts = append(s.Shafts, title(file, "shafts", i, "shaft"))
+		if i > 0 {
+			kind, _ := lookUp(file, fmt.Sprintf("joints.%d.kind", i-1)).(string)
+			s.Joints = append(s.Joints, cmp.Or(kinematics.Kind(kind), kinematics.Cardan))
+		}
 	}
 	return s
 }
