@@ -55,6 +55,7 @@ func (s *server) drawOne(a *answer, req *request, f Figure, shown []*findings.Fi
 		}
 		haunt(figure, ghost)
 	}
+	title := untitled(figure)
 	restack(figure, req)
 	hold(figure, req.Axes[f.Name])
 	places, err := figure.Places()
@@ -67,7 +68,7 @@ func (s *server) drawOne(a *answer, req *request, f Figure, shown []*findings.Fi
 	}
 	a.Axes[f.Name] = places
 	a.Tracks[f.Name] = tracks(figure, places)
-	a.Figures[f.Name], err = fragment(figure, f.Name)
+	a.Figures[f.Name], err = fragment(figure, f.Name, title)
 	return err
 }
 

@@ -9,17 +9,15 @@ import (
 )
 
 // fragment returns a figure as SVG to stand within a page: without what a file has
-// in front, without styles within it, with ids that no other fragment has, and
-// without its title, which the page has as text; readers that speak are told it.
-func fragment(f *page.Figure, prefix string) (string, error) {
-	title := f.Title
-	f.Title, f.Subtitle = "", ""
+// in front, without styles within it, with ids that no other fragment has, and with
+// a label for readers that speak.
+func fragment(f *page.Figure, prefix, label string) (string, error) {
 	image, err := page.Encode(f, page.SVG, page.Options{})
 	if err != nil {
 		return "", err
 	}
 	svg := string(image[bytes.Index(image, []byte("<svg ")):])
-	svg = strings.Replace(svg, `aria-label=""`, `aria-label="`+template.HTMLEscapeString(title)+`"`, 1)
+	svg = strings.Replace(svg, `aria-label=""`, `aria-label="`+template.HTMLEscapeString(label)+`"`, 1)
 	svg = strings.NewReplacer(` id="`, ` id="`+prefix+`-`, `="#`, `="#`+prefix+`-`, `url(#`, `url(#`+prefix+`-`).Replace(svg)
 	return plainStyles(svg), nil
 }
@@ -48,4 +46,12 @@ func plainStyles(svg string) string {
 // refusal stands where a figure would, for one that cannot be drawn.
 func refusal(err error) string {
 	return `<p class="refused">` + template.HTMLEscapeString(err.Error()) + `</p>`
+}
+
+// untitled takes the title off a figure, which the page has as its own text, and
+// returns it.
+func untitled(f *page.Figure) string {
+	title := f.Title
+	f.Title, f.Subtitle = "", ""
+	return title
 }

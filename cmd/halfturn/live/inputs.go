@@ -89,7 +89,7 @@ func drawPlace(joints []kinematics.Kind, s guide.Step, req *request) (template.H
 	}
 	width := vg.Length(min(req.Width, 600)) * pixel
 	f.Size = page.Size{Width: width, Height: 0.46 * width, Text: 12 * pixel}
-	svg, err := fragment(f, s.ID)
+	svg, err := fragment(f, s.ID, untitled(f))
 	return template.HTML(svg), err
 }
 

@@ -26,9 +26,10 @@ func (s *server) turning(ctx context.Context, w http.ResponseWriter, req *reques
 		if err != nil {
 			return err
 		}
+		title := untitled(figure)
 		figure.Caption = ""
 		restack(figure, req)
-		if frames[i], err = fragment(figure, "turning"); err != nil {
+		if frames[i], err = fragment(figure, "turning", title); err != nil {
 			return err
 		}
 		if err := ctx.Err(); err != nil {

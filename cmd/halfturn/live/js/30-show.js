@@ -110,8 +110,10 @@ function figuresShown() {
 	return state.before ? ['correction', ...names] : names;
 }
 
-const widthOfFigures = () => Math.floor($('#figures').clientWidth || document.body.clientWidth - 32);
+// widthOfFigures is the room within a card.
+const widthOfFigures = () => Math.floor(($('#figures').clientWidth || document.body.clientWidth - 24) - CARD);
+const CARD = 26;
 
 // large is the size of a figure that a class sees: as high as leaves room for the
 // yokes, in letters that can be read from the last row.
-const large = () => ({height: Math.max(360, innerHeight * 0.58), text: Math.max(12, Math.round(widthOfFigures() / 54))});
+const large = () => ({height: Math.max(360, document.documentElement.clientHeight * 0.58), text: Math.max(12, Math.round(widthOfFigures() / 54))});

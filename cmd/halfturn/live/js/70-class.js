@@ -32,6 +32,7 @@ let framesOf = '';
 let playing = 0;
 const FRAMES = 36;
 const TURN = 6000; // ms
+const STEP = 15;   // degrees
 
 async function fetchFrames() {
 	const subject = JSON.stringify(driveline());
@@ -79,7 +80,13 @@ function showTheta() {
 	if (frames.length) $('#frame').replaceChildren(frames[Math.floor(theta / 180 * frames.length) % frames.length]);
 }
 
+// play turns on, or by one step for who wants less motion.
 function play(on) {
+	if (on && matchMedia('(prefers-reduced-motion: reduce)').matches) {
+		const slider = $('#theta');
+		slider.value = (Number(slider.value) + STEP) % 360;
+		return showTheta();
+	}
 	const button = $('[data-do="play"]');
 	button.setAttribute('aria-pressed', on);
 	button.textContent = on ? 'Pause' : 'Play';

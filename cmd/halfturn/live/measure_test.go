@@ -1,0 +1,118 @@
+package live
+
+import (
+	"fmt"
+	"strings"
+	"testing"
+)
+
+// A technician who knows nothing of the program gets from nothing to what to change:
+// a one-piece line whose pinion points 2° too low, at 360 px with a thumb.
+func TestMeasureFromNothingToTheCure(t *testing.T) {
+	address := serve(t, testConfig(t, ""))
+	p := open(t, address, 360, 740)
+	p.wait(`document.querySelector('#choose')?.innerText.includes('never under a vehicle on a jack alone')`)
+	p.fits()
+	p.click(`[data-arrangement="one-piece"]`)
+	p.settled()
+	for _, step := range []struct{ id, value, word, choice string }{
+		{"shaft-0-slope", "3", "down", ""},
+		{"shaft-1-slope", "5,5", "down", ""},
+		{"shaft-1-length", "1300", "", ""},
+		{"shaft-1-sideways", "", "", ""},
+		{"shaft-1-phase", "", "", "0"},
+		{"shaft-2-slope", "1", "down", ""},
+		{"speed", "2800", "", ""},
+		{"gauge", "", "", "0.1"},
+		{"name", "Van 12", "", ""},
+	} {
+		p.wait(fmt.Sprintf(`!document.querySelector('#%s').hidden`, step.id))
+		p.fits()
+		within := "#" + step.id + " "
+		if strings.HasPrefix(step.id, "shaft-") {
+			p.wait(fmt.Sprintf(`document.querySelector('%s.place svg')`, within))
+		}
+		switch {
+		case step.choice != "":
+			p.click(fmt.Sprintf(`%s[data-set="%s"]`, within, step.choice))
+		case step.value == "":
+			p.click(within + `[data-do="skip"]`)
+			continue
+		default:
+			p.enter(p.eval(fmt.Sprintf(`document.querySelector('%s[data-field]').dataset.field`, within)), step.value)
+		}
+		if step.word != "" {
+			p.click(within + `[data-do="step-next"]`) // without a direction it does not go on
+			if got := p.text(within + ".fault"); !strings.Contains(got, "Which way?") {
+				t.Errorf("%s: got %q, want to be asked for the direction", step.id, got)
+			}
+			p.click(fmt.Sprintf(`%sinput[value="%s"]`, within, step.word))
+		}
+		p.settled()
+		p.click(within + `[data-do="step-next"]`)
+	}
+	f := p.agrees()
+	if got := fmt.Sprint(f.Survey.Shafts[0].Slope.Mean(), f.Survey.Shafts[1].Slope.Mean(), f.Survey.Shafts[2].Slope.Mean()); got != "3 5.5 1" {
+		t.Errorf("the slopes are %s", got)
+	}
+	p.wait(`document.querySelector('#cure').innerText.includes('wedge')`)
+	if got := p.eval(`JSON.stringify(document.querySelector('#cure').getBoundingClientRect().height > 0)`); got != "true" {
+		t.Error("the cure is not to be seen")
+	}
+	p.fits()
+	p.quiet(address)
+}
+
+// The same by keyboard alone.
+func TestMeasureByKeyboard(t *testing.T) {
+	address := serve(t, testConfig(t, ""))
+	p := open(t, address+"#measure", 1280, 800)
+	p.wait(`document.querySelector('[data-arrangement]')`)
+	tabTo := func(script string) {
+		t.Helper()
+		for range 60 {
+			if p.eval(fmt.Sprintf(`Boolean(document.activeElement?.matches(%q))`, script)) == "true" {
+				if p.eval(`getComputedStyle(document.activeElement).outlineStyle`) == "none" {
+					t.Errorf("%s: its focus is not to be seen", script)
+				}
+				return
+			}
+			p.press("Tab")
+		}
+		t.Fatalf("%s: not reached by Tab", script)
+	}
+	tabTo(`[data-arrangement="single-joint"]`)
+	p.press("Enter")
+	p.settled()
+	for i, slope := range []string{"2", "9"} {
+		tabTo(fmt.Sprintf(`[data-field="shafts.%d.incline"]`, i))
+		p.call("Input.insertText", map[string]any{"text": slope}, nil)
+		tabTo(fmt.Sprintf(`#shaft-%d-slope input[type="radio"]`, i))
+		p.press(" ")
+		tabTo(fmt.Sprintf(`#shaft-%d-slope [data-do="step-next"]`, i))
+		p.press("Enter")
+	}
+	for _, step := range []string{"speed", "gauge", "name"} {
+		tabTo(fmt.Sprintf(`#%s [data-do="skip"]`, step))
+		p.press("Enter")
+	}
+	f := p.agrees()
+	if got := f.Document().Joints[0].WorkingAngleDeg; got < 6.999 || got > 7.001 {
+		t.Errorf("2° and 9° down: the joint works at %v", got)
+	}
+	p.quiet(address)
+}
+
+// The gauge turned end for end makes a pair of its readings.
+func TestMeasureTurned(t *testing.T) {
+	address := serve(t, testConfig(t, ""))
+	a := answered(t, address, map[string]any{
+		"file": map[string]any{"shafts": []any{map[string]any{}, map[string]any{"incline": 2}}},
+		"entered": map[string]string{
+			"shafts.0.incline": "3.4 down", "shafts.0.turned": "3 down", "shafts.1.turned": "",
+		},
+	})
+	if want := `{"turned": [3.4, 3]}`; len(a.Faults) > 0 || !strings.Contains(string(a.File), strings.ReplaceAll(want, " ", "")) {
+		t.Errorf("got %s and the faults %v, want %s in it", a.File, a.Faults, want)
+	}
+}
