@@ -133,7 +133,7 @@ func (w *workshop) line() {
 		w.joint(k, kind)
 	}
 	w.Arrow(draw.LineStyle{Color: page.Soft, Width: 1}, plotter.XY{X: first.X - 28, Y: last.Y - 58}, plotter.XY{X: first.X + 18, Y: last.Y - 58})
-	w.Text(plotter.XY{X: first.X + 18, Y: last.Y - 58}, page.Right, "power flow, to the driven end")
+	w.Text(plotter.XY{X: first.X + 18, Y: last.Y - 58}, page.Right, "power flow")
 }
 
 func (w *workshop) joint(k int, kind kinematics.Kind) {

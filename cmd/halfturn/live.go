@@ -9,7 +9,6 @@ import (
 	"net/http"
 	"os/exec"
 	"runtime"
-	"slices"
 
 	"github.com/spf13/pflag"
 
@@ -44,7 +43,7 @@ Beyond this machine the address carries a key; whoever has it can use the page.
 						config.Figures = append(config.Figures, live.Figure{Name: f.name, Shows: f.shows, Of: n})
 					}
 				}
-				if len(operands) > 0 || slices.ContainsFunc(geometryFlags, flags.Changed) {
+				if from.given(operands) {
 					sv, err := from.survey(c, operands)
 					if err != nil {
 						return err

@@ -358,3 +358,11 @@ func (p *shownPage) requireRow(t *testing.T, want ...string) {
 	}
 	t.Errorf("no table has a row with %q", want)
 }
+
+func TestReportOfNothingIsTheWorksheet(t *testing.T) {
+	t.Parallel()
+	page := readPage(t, writeReport(t))
+	for _, want := range []string{"How to measure", "One piece", "Two pieces", "Three pieces", "never under a vehicle on a jack alone"} {
+		page.requireText(t, want)
+	}
+}

@@ -44,6 +44,12 @@ func newJudgedSource(flags *pflag.FlagSet) *source {
 	return s
 }
 
+// given reports whether operands or flags say anything of a driveline, for commands
+// that do something without one too.
+func (s *source) given(operands []string) bool {
+	return len(operands) > 0 || slices.ContainsFunc(slices.Concat(geometryFlags, []string{"rpm", "reading-error", "limits"}), s.flags.Changed)
+}
+
 // survey returns the driveline that the operands and flags give.
 func (s *source) survey(c *console, operands []string) (*survey.Survey, error) {
 	quick := slices.ContainsFunc(geometryFlags, s.flags.Changed)
