@@ -19,8 +19,8 @@ func reportCommand() command {
 		help: `Writes one page that stands by itself, to print on A4 or Letter or to send:
 lines to fill in by hand, what was measured, the drawing with its angles, the
 verdicts with their sources, the recommended correction, and cautions. The name
-of PAGE ends in .html. Without a FILE it is a worksheet to take under the vehicle:
-how to measure, and boxes for one, two or three pieces.
+of PAGE ends in .html. Without a FILE it is a worksheet to take under the
+vehicle: how to measure, and boxes for one, two or three pieces.
 
   halfturn report -o worksheet.html
   halfturn report my-driveline.json -o job.html

@@ -173,7 +173,7 @@ func TestReportFailures(t *testing.T) {
 		{"no ending", "job", []string{file}, exitUsage, "no ending: want .html"},
 		{"no such folder", "none/job.html", []string{file}, exitFailed, "job.html: no such file or directory"},
 		{"a folder", ".html", []string{file}, exitFailed, "is a folder"},
-		{"no driveline", "job.html", nil, exitUsage, "want a FILE"},
+		{"a speed of no driveline", "job.html", []string{"--rpm", "3000"}, exitUsage, "want a FILE"},
 		{"no such file", "job.html", []string{"none.json"}, exitFailed, "no such file"},
 		{"steep joint", "job.html", []string{"--down", "-50,50"}, exitUsage, "below 90 deg"},
 	} {

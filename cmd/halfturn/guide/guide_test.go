@@ -58,7 +58,7 @@ func TestStepsCanBeDrawn(t *testing.T) {
 			if step.Place == (plotting.Place{}) {
 				continue
 			}
-			if svg, err := drawn(step, a.Shape().Joints, 240); err != nil || !strings.HasPrefix(string(svg), "<svg ") {
+			if svg, err := drawn(step.ID, step.Place, a.Shape().Joints, 240); err != nil || !strings.HasPrefix(string(svg), "<svg ") {
 				t.Errorf("%s of %s: %v", step.ID, a.ID, err)
 			}
 		}

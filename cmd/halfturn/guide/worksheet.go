@@ -46,7 +46,7 @@ func Worksheet() ([]byte, error) {
 	}
 	shape := Arrangements[1].Shape()
 	for _, step := range []Step{shape.slope(0), shape.slope(1), shape.length(1), shape.sideways(1), shape.phase(1)} {
-		drawing, err := drawn(step, shape.Joints, 300)
+		drawing, err := drawn("how-"+step.ID, step.Place, shape.Joints, 300)
 		if err != nil {
 			return nil, err
 		}
@@ -61,7 +61,7 @@ func Worksheet() ([]byte, error) {
 			var drawing template.HTML
 			var err error
 			if step.Place.What == plotting.MeasuredSlope {
-				drawing, err = drawn(step, a.Shape().Joints, 190)
+				drawing, err = drawn(a.ID+"-"+step.ID, step.Place, a.Shape().Joints, 190)
 			}
 			if err != nil {
 				return nil, err
@@ -75,15 +75,15 @@ func Worksheet() ([]byte, error) {
 	return b.Bytes(), err
 }
 
-// drawn returns the drawing of a step in a width in points.
-func drawn(s Step, joints []kinematics.Kind, width float64) (template.HTML, error) {
-	f, err := plotting.Measure(joints, s.Place)
+// drawn returns the drawing of a place in a width in points, with an id.
+func drawn(id string, at plotting.Place, joints []kinematics.Kind, width float64) (template.HTML, error) {
+	f, err := plotting.Measure(joints, at)
 	if err != nil {
 		return "", err
 	}
 	f.Title = ""
 	f.Size.Width, f.Size.Height = vg.Length(width), vg.Length(0.46*width)
-	svg, err := page.Encode(f, page.SVG, page.Options{Fragment: s.ID + "-"})
+	svg, err := page.Encode(f, page.SVG, page.Options{Fragment: id + "-"})
 	return template.HTML(strings.Replace(string(svg), `aria-label=""`, `aria-label="where to measure"`, 1)), err
 }
 

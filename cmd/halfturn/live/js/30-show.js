@@ -53,7 +53,7 @@ function showFaults(faults) {
 		field.toggleAttribute('data-wanted', fault !== '' && blank);
 		if (fault && !blank) field.setAttribute('aria-invalid', 'true');
 		else field.removeAttribute('aria-invalid');
-		$('#' + field.id + '-fault').textContent = blank ? '' : fault;
+		$('#' + field.id + '-fault').textContent = field.dataset.asked ?? (blank ? '' : fault);
 	}
 }
 

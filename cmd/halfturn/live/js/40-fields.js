@@ -92,6 +92,7 @@ inputs.addEventListener('input', event => {
 		const field = target.matches('[data-field]') ? target : $('[data-field]', target.closest('.reading'));
 		const slider = $('[data-slide]', field.parentElement);
 		if (slider) delete slider.dataset.base;
+		delete field.dataset.asked;
 		enter(field.dataset.field, read(field));
 	}
 });

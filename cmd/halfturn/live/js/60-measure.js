@@ -41,6 +41,7 @@ function next() {
 }
 
 function wait(field, message) {
+	field.dataset.asked = message; // until something is entered
 	$('#' + field.id + '-fault').textContent = message;
 	say(message);
 	field.focus();
