@@ -18,6 +18,16 @@ type Support struct {
 	Bearing float64
 }
 
+// Stretched returns the support of the shaft at another length: its bearing keeps its
+// part of it.
+func (s Support) Stretched(length float64) Support {
+	if s.Length > 0 {
+		s.Bearing = length * (s.Bearing / s.Length) // at most length
+	}
+	s.Length = length
+	return s
+}
+
 // Forces is what the joints and the centre bearings bear while a constant torque
 // acts on the first shaft.
 type Forces struct {

@@ -86,10 +86,8 @@ func (d *Driveline) centreMoved(supports []Support, way complex128) (centred, er
 	shafts, held := d.Shafts(), slices.Clone(supports)
 	move := r3.Vec{Y: -real(way), Z: -imag(way)}
 	for k := 1; k <= 2; k++ {
-		before := supports[k].Length
-		shafts[k].Axis = r3.Add(r3.Scale(before, r3.Unit(shafts[k].Axis)), move)
-		held[k].Length = r3.Norm(shafts[k].Axis)
-		held[k].Bearing = held[k].Length * (supports[k].Bearing / before) // at most Length
+		shafts[k].Axis = r3.Add(r3.Scale(supports[k].Length, r3.Unit(shafts[k].Axis)), move)
+		held[k] = supports[k].Stretched(r3.Norm(shafts[k].Axis))
 		move = r3.Scale(-1, move)
 	}
 	moved, err := New(shafts, d.joints)

@@ -32,15 +32,18 @@ func TestCheckEveryExample(t *testing.T) {
 
 // documentKeys are the keys of check --json that programs rely on.
 var documentKeys = map[string]string{
-	"":             "name rpm second_order_hz shafts joints motion second_order coasting verdicts",
-	"shafts":       "name down_deg right_deg incline_deg phase_deg",
-	"joints":       "name kind working_angle_deg side_angle_deg top_angle_deg plane_deg",
-	"motion":       "shaft ratio_min ratio_max ratio_mean ratio_rms_deviation nonuniformity lead_max_deg lead_min_deg peak_accel_rad_s2 rms_accel_rad_s2 orders",
-	"orders":       "order lead_deg speed_percent accel_rad_s2 phase_deg",
-	"second_order": "terms equivalent_angle_deg exact_equivalent_angle_deg",
-	"terms":        "joint size_deg2 direction_deg",
-	"verdicts":     "subject quantity value uncertainty limit unit verdict basis",
-	"coasting":     "shaft ratio_min ratio_max peak_accel_rad_s2",
+	"":                   "name rpm second_order_hz shafts joints motion second_order coasting verdicts loads",
+	"shafts":             "name down_deg right_deg incline_deg phase_deg",
+	"joints":             "name kind working_angle_deg side_angle_deg top_angle_deg plane_deg",
+	"motion":             "shaft ratio_min ratio_max ratio_mean ratio_rms_deviation nonuniformity lead_max_deg lead_min_deg peak_accel_rad_s2 rms_accel_rad_s2 orders",
+	"motion.orders":      "order lead_deg speed_percent accel_rad_s2 phase_deg",
+	"second_order":       "terms equivalent_angle_deg exact_equivalent_angle_deg",
+	"second_order.terms": "joint size_deg2 direction_deg",
+	"verdicts":           "subject quantity value uncertainty limit unit verdict basis",
+	"coasting":           "shaft ratio_min ratio_max peak_accel_rad_s2",
+	"loads":              "torque_nm assumed shafts joints bearings ends",
+	"loads.shafts":       "shaft torque_min_nm torque_max_nm",
+	"loads.joints":       "joint driving_peak_nm driven_peak_nm",
 }
 
 func checkJSON(t *testing.T, args ...string) {
@@ -54,7 +57,7 @@ func checkJSON(t *testing.T, args ...string) {
 }
 
 // requireKeys walks the document and looks for the keys of each object, which
-// is known by the key it stands under.
+// is known by the keys it stands under.
 func requireKeys(t *testing.T, under string, v any) {
 	t.Helper()
 	switch v := v.(type) {
@@ -65,7 +68,7 @@ func requireKeys(t *testing.T, under string, v any) {
 			}
 		}
 		for key, inner := range v {
-			requireKeys(t, key, inner)
+			requireKeys(t, strings.TrimPrefix(under+"."+key, "."), inner)
 		}
 	case []any:
 		if len(v) == 0 && documentKeys[under] != "" {

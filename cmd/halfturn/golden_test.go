@@ -59,6 +59,8 @@ var goldenLines = []golden{
 	{"check/angles-json", "check IN/by-angles.json --json"},
 	{"check/positions", "check IN/by-positions.json"},
 	{"check/positions-json", "check IN/by-positions.json --json"},
+	{"check/bearings", "check IN/bearings.json"},
+	{"check/bearings-json", "check IN/bearings.json --json"},
 	{"check/small-angles", "check IN/small-angles.json"},
 	{"check/small-angles-json", "check IN/small-angles.json --json"},
 	{"check/unjudged", "check IN/unjudged.json"},
@@ -79,6 +81,9 @@ var goldenLines = []golden{
 	{"series/quick", "series --down 0,12,0 --rpm 1000 --steps 12"},
 	{"series/quick-without-speed", "series --down 3,7,4 --right 0,2,0 --phase 20 --steps 5"},
 	{"series/angles", "series IN/by-angles.json --steps 8"},
+	{"series/loads", "series IN/bearings.json --steps 8 --loads"},
+	{"series/loads-assumed", "series IN/by-angles.json --steps 4 --loads"},
+	{"series/loads-without-lengths", "series --down 0,3,4,5 --steps 2 --loads"},
 	{"series/positions-coasting", "series IN/by-positions.json --steps 8 --coasting"},
 
 	{"adjust/quick", "adjust --down 3,7,4 --rpm 3000 --reading-error 0.1"},
@@ -119,6 +124,8 @@ var goldenLines = []golden{
 	{"schema", "schema"},
 
 	{"mistakes/faults-of-a-file", "check IN/faults.json"},
+	{"mistakes/bearings", "check IN/bearings-unsettled.json"},
+	{"mistakes/loads-coasting", "series IN/bearings.json --loads --coasting"},
 	{"mistakes/broken-file", "check IN/broken.json"},
 	{"mistakes/no-such-file", "check IN/none.json"},
 	{"mistakes/command", "chekc"},

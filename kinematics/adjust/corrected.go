@@ -73,7 +73,20 @@ func correctedBase(s *survey.Survey, settings []setting) *survey.Survey {
 			}
 		}
 	}
+	stretchBearings(c, s)
 	return c
+}
+
+// stretchBearings keeps the centre bearings at their part of the lengths that their
+// shafts had before.
+func stretchBearings(after, before *survey.Survey) {
+	was := before.Lengths()
+	for k, length := range after.Lengths() {
+		if at := after.Shafts[k].Bearing; at != nil && was[k] > 0 && was[k] != length {
+			held := kinematics.Support{Length: was[k], Bearing: *at}.Stretched(length)
+			after.Shafts[k].Bearing = new(min(rounded(held.Bearing), length))
+		}
+	}
 }
 
 // correctShaft writes the way from one state to the other into what the survey

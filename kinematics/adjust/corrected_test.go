@@ -196,3 +196,21 @@ func TestCorrectedPhaseStaysWithinATurn(t *testing.T) {
 		t.Errorf("350° and 30° more: got %v deg, want 20", got.Shafts[1].PhaseDeg)
 	}
 }
+
+// A bearing at its joint stays there however the shaft is moved.
+func TestCorrectedBearing(t *testing.T) {
+	t.Parallel()
+	for name, s := range map[string]*survey.Survey{"slopes": twoPiece(), "positions": positioned()} {
+		for _, down := range []float64{-20, 7, 20} {
+			s.Shafts[1].Bearing = new(s.Lengths()[1])
+			c := corrected(s, settingsOf(t, s, map[survey.Change]float64{{Change: "bearing-height", On: "centre joint"}: down}))
+			if err := c.Validate(); err != nil {
+				t.Errorf("%s, %g mm: %v", name, down, err)
+			}
+			got, want, was := *c.Shafts[1].Bearing, c.Lengths()[1], s.Lengths()[1]
+			if math.Abs(got-want) > 1e-6 || math.Abs(want-was) < 0.01 {
+				t.Errorf("%s, %g mm: got the bearing at %g, want at %g, and not where it was, %g", name, down, got, want, was)
+			}
+		}
+	}
+}

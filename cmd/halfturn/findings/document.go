@@ -26,6 +26,7 @@ type Document struct {
 	Crossings     []crossingDocument  `json:"limits_reached"`
 	Frequencies   []frequencyDocument `json:"frequencies"`
 	Poses         []stateDocument     `json:"poses"`
+	Loads         loadsDocument       `json:"loads"`
 }
 
 type shaftDocument struct {
@@ -126,6 +127,7 @@ func (f *Findings) Document() Document {
 		Remarks:       append([]string{}, f.Judgement.Remarks...),
 		Frequencies:   mapped(limits.Turnings(sv), newFrequencyDocument),
 		Poses:         mapped(f.Poses, newStateDocument),
+		Loads:         f.loadsDocument(),
 		SecondOrder: secondOrderDocument{
 			EquivalentAngleDeg:      a.SecondOrder.Equivalent / kinematics.Degree,
 			ExactEquivalentAngleDeg: a.SecondOrder.Exact / kinematics.Degree,

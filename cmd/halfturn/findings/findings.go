@@ -23,6 +23,7 @@ type Findings struct {
 	Driveline *kinematics.Driveline
 	Analysis  *kinematics.Analysis
 	Judgement *limits.Judgement // as measured
+	Loads     *survey.Loads     // as measured
 	// Poses are as measured and then in each pose of the survey, those of Travel; nil
 	// where the survey has none.
 	Poses  []adjust.State
@@ -53,6 +54,7 @@ func New(ctx context.Context, s *survey.Survey, opts Options) (*Findings, error)
 		return nil, err
 	}
 	f.Analysis = f.Driveline.Analyse()
+	f.Loads = f.Survey.Loads(f.Driveline)
 	if err := f.judge(ctx); err != nil {
 		return nil, err
 	}

@@ -21,7 +21,7 @@ func (f *Findings) Answer() []string {
 
 // WriteText prints the findings for a person, the answer first.
 func (f *Findings) WriteText(w io.Writer) {
-	f.writeAnswer(w, f.Answer()...)
+	f.writeAnswer(w, append(f.Answer(), f.LoadSentences()...)...)
 	f.Verdicts().Write(w)
 	WriteSources(w, f.Sources())
 	writeList(w, f.ToSettle())
@@ -35,6 +35,7 @@ func (f *Findings) WriteText(w io.Writer) {
 	f.SecondOrder().Write(w)
 	s := f.Analysis.SecondOrder
 	fmt.Fprintf(w, "  as one joint at: %s by the sum, %s exactly\n", degrees(s.Equivalent), degrees(s.Exact))
+	f.writeLoads(w)
 	f.Crossings().Write(w)
 	f.Frequencies().Write(w)
 	fmt.Fprint(w, "\n"+text.Wrap("", ShortCaution))
