@@ -83,6 +83,8 @@ func TestParseSpeed(t *testing.T) {
 		{"72km/h", g, 2400, ""},
 		{"55.5mph", g, 2400 * 55.5 * 1.609344 / 72, ""},
 		{"72km/h", nil, 0, "speed 72 km/h: want a driveline with a road (tyre and final drive), or a speed in rpm"},
+		{"72km/h", &survey.Gearing{Radius: 1e-3 / math.Pi, FinalDrive: 4}, 0, // metres taken for millimetres
+			"speed 72 km/h: 2400000 rpm of the shafts by this tyre and final drive: want at most 100000 rpm"},
 		{"72", g, 0, `speed "72": want a number and km/h, mph or rpm, such as 90km/h`},
 		{"43Hz", g, 0, `speed "43Hz": want a number and km/h, mph or rpm`},
 		{"-5km/h", g, 0, "want a number"},

@@ -45,19 +45,23 @@ func ParseFrequency(text string) (float64, error) {
 
 func (s Speed) String() string { return strconv.FormatFloat(s.Value, 'g', -1, 64) + " " + s.Unit }
 
-// RPM returns the speed of the shafts. A road speed needs the gearing, which may
-// be nil, not known.
+// RPM returns the speed of the shafts, survey.MaxRPM at most. A road speed needs
+// the gearing, which may be nil, not known.
 func (s Speed) RPM(g *survey.Gearing) (float64, error) {
+	kmh := s.Value
 	switch {
 	case s.Unit == "rpm":
 		return s.Value, nil
 	case g == nil:
 		return 0, fmt.Errorf("speed %s: want a driveline with a road (tyre and final drive), or a speed in rpm", s)
 	case s.Unit == "mph":
-		return g.RPM(s.Value * survey.MilesPerHour), nil
-	default:
-		return g.RPM(s.Value), nil
+		kmh *= survey.MilesPerHour
 	}
+	rpm := g.RPM(kmh)
+	if !(rpm <= survey.MaxRPM) {
+		return 0, fmt.Errorf("speed %s: %.0f rpm of the shafts by this tyre and final drive: want at most %d rpm", s, rpm, survey.MaxRPM)
+	}
+	return rpm, nil
 }
 
 // withUnit takes plain decimal numbers only.

@@ -32,7 +32,8 @@ func TurningAt(rpm float64, g *survey.Gearing) Turning {
 // Turnings returns how fast everything turns at the speeds of interest of a
 // driveline, in rising order: its own, if it has one, and every 20 km/h up to
 // 140, every 10 mph up to 80 where the file speaks in miles or inches, or every
-// 500 rpm up to 4000 where it has no road.
+// 500 rpm up to 4000 where it has no road; none at which the shafts would turn
+// faster than survey.MaxRPM.
 func Turnings(s *survey.Survey) []Turning {
 	g := s.Gearing()
 	step, count := 500.0, 8
@@ -45,7 +46,9 @@ func Turnings(s *survey.Survey) []Turning {
 	}
 	var list []Turning
 	for i := range count {
-		list = append(list, TurningAt(step*float64(i+1), g))
+		if rpm := step * float64(i+1); rpm <= survey.MaxRPM {
+			list = append(list, TurningAt(rpm, g))
+		}
 	}
 	if own := s.ShaftRPM(); own > 0 {
 		list = append(list, TurningAt(own, g))

@@ -24,6 +24,8 @@ func TestTurnings(t *testing.T) {
 			[]float64{500, 1000, 1500, 2000, 2500, 3000, 3500, 4000}},
 		{"kilometres", survey.Survey{Road: road(survey.Road{SpeedKMH: 90})}, func(t Turning) float64 { return t.KMH },
 			[]float64{20, 40, 60, 80, 90, 100, 120, 140}},
+		{"faster than shafts turn", survey.Survey{Road: &survey.Road{RollingRadius: 10, FinalDrive: 10}}, func(t Turning) float64 { return t.KMH },
+			[]float64{20}},
 		{"miles", survey.Survey{Road: road(survey.Road{SpeedMPH: 55})}, func(t Turning) float64 { return t.MPH },
 			[]float64{10, 20, 30, 40, 50, 55, 60, 70, 80}},
 	} {

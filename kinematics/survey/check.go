@@ -31,6 +31,7 @@ func (s *Survey) checkShafts(c *collector) {
 		if phase := member(path, "phase"); !s.between(i) && sh.PhaseDeg != nil {
 			c.report(phase, quantity(sh.PhaseDeg.Mean(), "deg"), "no phase on the first and the last shaft, which have one yoke only")
 		}
+		checkMethods(c, path, sh.Slope, sh.Heading)
 		if !sh.Slope.Entered() && !(s.between(i) && s.anyPosition()) && c.sound(path) {
 			c.report(path, "no slope", "down, incline or turned, 0 where the shaft is level")
 		}
@@ -38,6 +39,17 @@ func (s *Survey) checkShafts(c *collector) {
 		if c.sound(path) {
 			s.checkOffset(c, member(path, "offset"), sh)
 		}
+	}
+}
+
+// checkMethods finds what only a Survey built in code can have: values of which
+// nothing says what they are.
+func checkMethods(c *collector, path string, sl Slope, h Heading) {
+	if sl.Entered() && !slices.Contains(slopeMethods, sl.By) {
+		c.report(path, "a slope by "+quoted(string(sl.By)), oneOf(slopeMethods))
+	}
+	if h.Entered() && !slices.Contains(headingMethods, h.By) {
+		c.report(path, "a heading by "+quoted(string(h.By)), oneOf(headingMethods))
 	}
 }
 
@@ -61,7 +73,7 @@ func (s *Survey) checkOffset(c *collector, path string, sh Shaft) {
 		return
 	}
 	run, reach := sh.Heading.Mean(), sh.Length
-	if sh.Slope.True() {
+	if sh.Slope.inclined() {
 		reach *= math.Cos(sh.Slope.Mean() * kinematics.Degree)
 	}
 	switch unit := string(s.Units); {

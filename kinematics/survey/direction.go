@@ -46,6 +46,11 @@ const (
 	ByOffset Method = "offset" // by tape: how far the driven end stands to the right of the driving end, Units
 )
 
+var (
+	slopeMethods   = []Method{ByDown, ByIncline, ByTurned}
+	headingMethods = []Method{ByRight, ByOffset}
+)
+
 // Slope is how much a shaft falls toward its driven end, positive down, and how
 // that was read.
 //
@@ -68,24 +73,16 @@ func Turned(a, b float64) Slope    { return Slope{ByTurned, Readings{a, b}} }
 // Entered reports whether the slope was measured at all.
 func (sl Slope) Entered() bool { return sl.Deg != nil }
 
-// True reports whether the slope is an inclination of the axis itself, and not
-// of its side-view projection.
-func (sl Slope) True() bool { return sl.By == ByIncline || sl.By == ByTurned }
+// inclined reports whether the slope is that of the axis itself, and not of its
+// side-view projection.
+func (sl Slope) inclined() bool { return sl.By == ByIncline || sl.By == ByTurned }
 
 // Mean returns the slope in degrees, 0 where it is not entered.
 func (sl Slope) Mean() float64 { return sl.Deg.Mean() }
 
-// At returns a slope of one reading of deg degrees, in the same view.
-func (sl Slope) At(deg float64) Slope {
-	if sl.True() {
-		return Incline(deg)
-	}
-	return Down(deg)
-}
-
 // Of returns what would be read of an axis in the same view, in degrees.
 func (sl Slope) Of(axis r3.Vec) float64 {
-	if sl.True() {
+	if sl.inclined() {
 		return kinematics.Incline(axis) / kinematics.Degree
 	}
 	down, _ := kinematics.Slopes(axis)
@@ -143,14 +140,6 @@ func (h Heading) Entered() bool { return h.Values != nil }
 // not entered.
 func (h Heading) Mean() float64 { return h.Values.Mean() }
 
-// At returns a heading of one value, measured in the same way.
-func (h Heading) At(value float64) Heading {
-	if h.By == ByOffset {
-		return Offset(value)
-	}
-	return Right(value)
-}
-
 // Of returns what would be measured in the same way of an axis, in degrees or as
 // the sideways run of a shaft of that length.
 func (h Heading) Of(axis r3.Vec, length float64) float64 {
@@ -183,7 +172,7 @@ func (h Heading) Shifted(by float64) Heading {
 // less than the shaft allows.
 func (sh Shaft) Axis() r3.Vec {
 	slope, right := sh.Slope.Mean()*kinematics.Degree, sh.right()
-	if sh.Slope.True() {
+	if sh.Slope.inclined() {
 		return kinematics.AxisFromIncline(slope, right)
 	}
 	return kinematics.AxisFromSlopes(slope, right)
@@ -196,7 +185,7 @@ func (sh Shaft) right() float64 {
 		return run * kinematics.Degree
 	}
 	cos := math.Cos(sh.Slope.Mean() * kinematics.Degree)
-	if sh.Slope.True() {
+	if sh.Slope.inclined() {
 		return math.Asin(run / (sh.Length * cos))
 	}
 	return math.Atan2(run, cos*math.Sqrt(sh.Length*sh.Length-run*run))

@@ -97,10 +97,6 @@ func TestShifted(t *testing.T) {
 		{survey.Slope{}.Shifted(2), survey.Down(2)},
 		{survey.Offset(5).Shifted(2), survey.Offset(7)},
 		{survey.Heading{}.Shifted(2), survey.Right(2)},
-		{survey.Turned(3, 2).At(1), survey.Incline(1)},
-		{survey.Down(3, 2).At(1), survey.Down(1)},
-		{survey.Offset(3, 2).At(1), survey.Offset(1)},
-		{survey.Heading{}.At(1), survey.Right(1)},
 	} {
 		if got, want := fmt.Sprintf("%+v", test.got), fmt.Sprintf("%+v", test.want); got != want {
 			t.Errorf("got %s, want %s", got, want)

@@ -21,9 +21,15 @@
 // Shafts stand in the order of the power flow, and between each two of them a
 // joint. Stand at the driving end and look along the flow: down is positive,
 // right is positive, clockwise is positive. A slope is a side-view slope, "down",
-// or what an inclinometer reads, "incline"; one reading or a list of them; not
-// given, it is exactly 0. Where every joint has a position, "at", the shafts
-// between two joints take their direction from the positions and have no slopes.
+// or what an inclinometer reads, "incline", or what it reads before and after it is
+// "turned" end for end; a heading is an angle in the top view, "right", or the run
+// sideways by tape, "offset". Each is one reading or a list of them. Where every
+// joint has a position, "at", the shafts between two joints take their direction
+// from the positions and have no slopes.
+//
+// Not entered is not zero: a shaft without a slope or positions is refused. A
+// heading or a phase that is not entered counts as 0 but can be told from an
+// entered one.
 //
 // The other fields are described in the [Schema], which an editor can use.
 //

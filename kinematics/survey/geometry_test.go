@@ -186,3 +186,54 @@ func TestMillimetres(t *testing.T) {
 		}
 	}
 }
+
+// The limits of a pose go before those of the driveline, whose others stay.
+func TestInMergesLimits(t *testing.T) {
+	t.Parallel()
+	values := func(pairs ...any) map[string]float64 {
+		m := make(map[string]float64)
+		for i := 0; i < len(pairs); i += 2 {
+			m[pairs[i].(string)] = pairs[i+1].(float64)
+		}
+		return m
+	}
+	base := &survey.Survey{Shafts: level(2), Limits: survey.Limits{
+		Values: values(survey.LimitNonuniformity, 1.0, survey.LimitWorkingAngleMax, 2.0, survey.LimitSpeedAngle, 3.0),
+		Off:    []string{survey.LimitOddJointMax, survey.LimitEquivalentAngle},
+	}}
+	got := base.In(survey.Pose{Limits: survey.Limits{
+		Set:    survey.SetMachinery,
+		Values: values(survey.LimitWorkingAngleMax, 9.0, survey.LimitOddJointMax, 8.0),
+		Off:    []string{survey.LimitSpeedAngle},
+	}}).Limits
+	want := survey.Limits{
+		Set:    survey.SetMachinery,
+		Values: values(survey.LimitNonuniformity, 1.0, survey.LimitWorkingAngleMax, 9.0, survey.LimitOddJointMax, 8.0),
+		Off:    []string{survey.LimitEquivalentAngle, survey.LimitSpeedAngle},
+	}
+	if !reflect.DeepEqual(got, want) {
+		t.Errorf("got %+v, want %+v", got, want)
+	}
+}
+
+// The speed of a pose goes before rpm and before the road's; at 0 there is none.
+func TestInSpeed(t *testing.T) {
+	t.Parallel()
+	for _, base := range []*survey.Survey{
+		{Shafts: level(2), RPM: 900},
+		onRoad(survey.Road{SpeedKMH: 90, RollingRadius: 330, FinalDrive: 4}),
+	} {
+		own := base.ShaftRPM()
+		for _, test := range []struct {
+			rpm  *float64
+			want float64
+		}{{nil, own}, {new(300.0), 300}, {new(0.0), 0}} {
+			if got := base.In(survey.Pose{RPM: test.rpm}).ShaftRPM(); got != test.want {
+				t.Errorf("got %g rpm, want %g", got, test.want)
+			}
+		}
+		if base.ShaftRPM() != own {
+			t.Error("the pose changed the speed of the driveline it was made from")
+		}
+	}
+}

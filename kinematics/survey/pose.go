@@ -57,6 +57,7 @@ func (s *Survey) checkPose(c *collector, path string, pose Pose) {
 		shafts = append(shafts, over.Name)
 		at := element(list, k)
 		checkKnown(c, member(at, "name"), over.Name, s.shaftNames())
+		checkMethods(c, at, over.Slope, over.Heading)
 		if s.Positioned() && s.between(s.ShaftIndex(over.Name)) {
 			checkNoDirection(c, at, over.Slope, over.Heading)
 		}

@@ -89,6 +89,7 @@ func TestRoundTrip(t *testing.T) {
 		{"least", &survey.Survey{Shafts: level(2)}},
 		{"slopes", slopes()},
 		{"positions", positions()},
+		{"group", &survey.Survey{Shafts: level(4), Joints: []survey.Joint{{Companions: []string{"joint 2", "joint 3"}}, {}, {}}}},
 		{"speed in km/h", onRoad(survey.Road{SpeedKMH: 90, RollingRadius: 330, FinalDrive: 1})},
 		{"tyre by diameter", onRoad(survey.Road{TyreDiameter: 690, FinalDrive: 3.73})},
 	} {
@@ -206,6 +207,10 @@ func TestValidate(t *testing.T) {
 			"shafts[0].right[1]: -90 deg: want a heading between -90 and 90 deg"},
 		{"empty readings", func(s *survey.Survey) { s.Shafts[0].Slope.Deg = survey.Readings{} },
 			"shafts[0].down: 0 entries: want 1 to 100"},
+		{"slope of no kind", func(s *survey.Survey) {
+			s.Shafts[0].Slope.By, s.Shafts[1].Heading = survey.ByRight, survey.Heading{Values: survey.Readings{3}}
+		}, `shafts[0]: a slope by "right": want one of "down", "incline", "turned"` + "\n" +
+			`shafts[1]: a heading by "": want one of "right", "offset"`},
 		{"unit", func(s *survey.Survey) { s.Units = "ft" }, `units: "ft": want one of "mm", "in"`},
 		{"text that is not UTF-8", func(s *survey.Survey) { s.Name = "\xff" },
 			`name: "\xff": want a text without line ends, tabs and other control characters`},
