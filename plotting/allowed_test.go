@@ -1,66 +1,88 @@
 package plotting
 
 import (
+	"math"
 	"strings"
 	"testing"
 
 	"gonum.org/v1/plot/plotter"
 
 	"halfturn/kinematics/limits"
+	"halfturn/kinematics/survey"
 	"halfturn/plotting/page"
 )
 
-func angleFigure(rpm float64) *limits.AngleFigure {
-	speeds := []float64{0, 1000, 2000, 3000}
-	return &limits.AngleFigure{
-		Allowed: limits.Curve{RPM: speeds, Value: []float64{9, 4, 3, 2}},
-		Printed: []limits.Curve{
-			{RPM: speeds, Value: []float64{3, 3, 3, 3}, Basis: "First maker, manual p. 3 (figure 4)"},
-			{RPM: speeds, Value: []float64{5, 4, 3, 2}, Basis: "Navy table"},
-			{RPM: speeds, Value: []float64{3, 3, 3, 3}, Basis: "Second maker"},
-			{Basis: "not at these speeds"},
-		},
-		Joints: []limits.Marked{{Subject: "front joint", Value: 2.5, Low: 2.3, High: 2.7}, {Subject: "rear joint", Value: 2.6, Low: 2.4, High: 2.8}},
-		RPM:    rpm,
+// judged returns a driveline read from a file, and its judgement, by these limits alone
+// if there are any.
+func judged(t *testing.T, file string, only map[string]float64) (*Case, *limits.Judgement) {
+	t.Helper()
+	s, err := survey.Read("a file", strings.NewReader(file))
+	if err != nil {
+		t.Fatal(err)
 	}
+	if only != nil {
+		s.Limits = survey.OnlyLimits(only)
+	}
+	c, err := NewCase(s)
+	if err != nil {
+		t.Fatal(err)
+	}
+	j, err := limits.Judge(s)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return c, j
 }
+
+const (
+	measuredVan = `{"name": "a van", "rpm": 1500, "reading_error_deg": 0.1, "limits": {"set": "machinery"},
+		"shafts": [{"down": 3}, {"down": 5.5}, {"down": 3.2}], "joints": [{"name": "front joint"}, {"name": "rear joint"}]}`
+	unhurriedVan = `{"name": "a van", "limits": {"set": "machinery"},
+		"shafts": [{"down": 3}, {"down": 5.5}, {"down": 3.2}], "joints": [{"name": "front joint"}, {"name": "rear joint"}]}`
+)
 
 func TestAllowedAngles(t *testing.T) {
 	t.Parallel()
-	f, err := Allowed("a van", angleFigure(1500))
+	c, j := judged(t, measuredVan, nil)
+	f, err := Allowed(c, j)
 	if err != nil {
 		t.Fatal(err)
 	}
 	p := f.Rows[0].Panels[0]
-	allowed := curve(t, p, "allowed here")
-	if x, y := columns(allowed); len(x) != 3 || x[0] != 1000 || y[2] != 2 {
-		t.Errorf("allowed: %v at %v, want 4, 3, 2 at 1000, 2000, 3000 rev/min, nothing at standstill", y, x)
-	}
-	var printed []string
-	for _, layer := range p.Layers {
-		if c, ok := layer.(page.Curve); ok && c.Name == "limits in print" {
-			printed = append(printed, c.End)
+	want := j.Set.Against(survey.LimitWorkingAngleMax, 3000)
+	x, y := columns(curve(t, p, "allowed here"))
+	for i, rpm := range want.RPM {
+		if x[i] != rpm || y[i] != want.Value[i] {
+			t.Fatalf("allowed: %v° at %v rev/min, want %v° at %v", y[i], x[i], want.Value[i], rpm)
 		}
 	}
-	if got, want := strings.Join(printed, "; "), "First maker and 1 more; Navy table"; got != want {
-		t.Errorf("printed limits: got %q, want %q", got, want)
+	var verdicts []limits.Verdict
+	for _, v := range j.Verdicts {
+		if strings.Contains("front joint, rear joint", v.Subject) && v.Name == survey.LimitWorkingAngleMax {
+			verdicts = append(verdicts, v)
+		}
 	}
-	marks := p.Layers[len(p.Layers)-1].(page.Drawing)
-	if got := marks.Reach; len(got) != 4 || got[0] != (plotter.XY{X: 1500, Y: 2.3}) || got[3] != (plotter.XY{X: 1500, Y: 2.8}) {
-		t.Errorf("joints reach %v, want the ends of their intervals at 1500 rev/min", got)
+	reach := p.Layers[len(p.Layers)-1].(page.Drawing).Reach
+	if len(verdicts) != 2 || len(reach) != 4 {
+		t.Fatalf("%d verdicts on angles and %d ends of intervals drawn, want 2 and 4", len(verdicts), len(reach))
+	}
+	for i, v := range verdicts {
+		if v.Low >= v.High || reach[2*i] != (plotter.XY{X: 1500, Y: v.Low}) || reach[2*i+1] != (plotter.XY{X: 1500, Y: v.High}) {
+			t.Errorf("%s: interval from %v to %v, want that of its verdict, %g° to %g° at 1500 rev/min", v.Subject, reach[2*i], reach[2*i+1], v.Low, v.High)
+		}
 	}
 	svg := drawn(t, f)
-	for _, want := range []string{"front joint 2.50°", "rear joint 2.60°", "a van"} {
+	for _, want := range []string{"front joint 2.50°", "rear joint 2.30°", "a van", "with their uncertainty"} {
 		if !strings.Contains(svg, want) {
 			t.Errorf("figure does not say %q", want)
 		}
 	}
 }
 
-// Without a speed the joints are lines across all speeds.
+// Without a speed the joints are lines across all speeds, and what is certain has no bars.
 func TestAllowedAnglesWithoutSpeed(t *testing.T) {
 	t.Parallel()
-	f, err := Allowed("a van", angleFigure(0))
+	f, err := Allowed(judged(t, unhurriedVan, nil))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -68,63 +90,87 @@ func TestAllowedAnglesWithoutSpeed(t *testing.T) {
 	for _, layer := range f.Rows[0].Panels[0].Layers {
 		if r, ok := layer.(page.Rule); ok {
 			rules++
-			if r.At != 2.5 && r.At != 2.6 {
-				t.Errorf("rule %q at %g, want at 2.5 or 2.6", r.Label, r.At)
+			if !near(r.At, 2.5, 1e-12) && !near(r.At, 2.3, 1e-12) {
+				t.Errorf("rule %q at %g, want at 2.5 or 2.3", r.Label, r.At)
 			}
 		}
 	}
 	if rules != 2 {
 		t.Errorf("%d rules, want one for each joint", rules)
 	}
+	if strings.Contains(f.Caption, "Bars") {
+		t.Errorf("caption %q tells of bars that are not there", f.Caption)
+	}
+}
+
+// Limits in print of equal values are one curve; it names the first and counts the others.
+func TestGrouped(t *testing.T) {
+	t.Parallel()
+	speeds := []float64{1, 2}
+	got := grouped([]limits.Curve{
+		{RPM: speeds, Value: []float64{3, 3}, Basis: "First maker, manual p. 3 (figure 4)"},
+		{RPM: speeds, Value: []float64{5, 4}, Basis: "Navy table"},
+		{RPM: speeds, Value: []float64{3, 3}, Basis: "Second maker"},
+		{Basis: "not at these speeds"},
+	})
+	var names []string
+	for _, g := range got {
+		names = append(names, g.Basis)
+	}
+	if got, want := strings.Join(names, "; "), "First maker and 1 more; Navy table"; got != want {
+		t.Errorf("got %q, want %q", got, want)
+	}
 }
 
 func TestResidual(t *testing.T) {
 	t.Parallel()
-	speeds := []float64{0, 1000, 2000}
-	data := func(crossing, limit float64) *limits.ResidualFigure {
-		return &limits.ResidualFigure{
-			Accel:       limits.Curve{RPM: speeds, Value: []float64{0, 100, 400}},
-			Low:         limits.Curve{RPM: speeds, Value: []float64{0, 80, 320}},
-			High:        limits.Curve{RPM: speeds, Value: []float64{0, 130, 520}},
-			Limit:       limits.Limit{Value: limit, Basis: "a catalogue"},
-			CrossingRPM: crossing, RPM: 1000,
-			Now: limits.Marked{Subject: "pinion", Value: 100, Low: 80, High: 130},
-		}
-	}
+	limited := func(to float64) map[string]float64 { return map[string]float64{survey.LimitResidualAccel: to} }
 	for _, test := range []struct {
 		name    string
-		data    *limits.ResidualFigure
-		upright float64 // rule at the crossing; 0: none
-		caption string
+		limits  map[string]float64
+		band    bool
+		caption string // begins with this
 	}{
-		{"crossing shown", data(1732, 300), 1732, "Limit: 300 rad/s² (a catalogue); it is reached at 1732 rev/min."},
-		{"crossing beyond", data(5000, 2500), 0, "Limit: 2500 rad/s² (a catalogue); it is reached at 5000 rev/min."},
-		{"no crossing", data(0, 300), 0, "Limit: 300 rad/s² (a catalogue); no speed reaches it."},
-		{"no limit", data(0, 0), 0, "No limit of the acceleration applies."},
+		{"crossing shown", limited(120), true, "Limit: 120 rad/s² ("},
+		{"crossing beyond", limited(900), true, "Limit: 900 rad/s² ("},
+		{"no limit", map[string]float64{}, false, "No limit of the acceleration applies."},
 	} {
 		t.Run(test.name, func(t *testing.T) {
 			t.Parallel()
-			f, err := Residual("a van", test.data)
+			c, j := judged(t, `{"name": "a van", "rpm": 2000, "reading_error_deg": 0.1, "shafts": [{"down": 0}, {"down": 5}, {"down": 1}]}`, test.limits)
+			f, err := Residual(c, j)
 			if err != nil {
 				t.Fatal(err)
 			}
-			if !strings.HasPrefix(f.Caption, test.caption) {
-				t.Errorf("caption: got %q, want it to begin with %q", f.Caption, test.caption)
+			if !strings.HasPrefix(f.Caption, test.caption) || strings.Contains(f.Caption, "band") != test.band {
+				t.Errorf("caption: got %q, want it to begin with %q, with a band: %v", f.Caption, test.caption, test.band)
 			}
 			p := f.Rows[0].Panels[0]
-			if _, y := columns(curve(t, p, "left at the last shaft")); y[2] != 400 {
-				t.Errorf("curve ends at %g, want 400", y[2])
+			// By theory ω²·(5² − 4²)·deg² is left, to 2 %.
+			omega := 4000 * math.Pi / 30
+			x, y := columns(curve(t, p, "left at the last shaft"))
+			if end := y[len(y)-1]; x[len(x)-1] != 4000 || math.Abs(end/(omega*omega*9*math.Pi*math.Pi/180/180)-1) > 0.02 {
+				t.Errorf("curve ends at %g rad/s² at %g rev/min", end, x[len(x)-1])
 			}
-			upright := 0.0
 			for _, layer := range p.Layers {
 				if r, ok := layer.(page.Rule); ok && r.Upright {
-					upright = r.At
+					// Half way between two points of the curve it is the limit.
+					at := int(r.At / 4000 * 240)
+					if !(y[at] <= 120 && 120 <= y[at+1]) {
+						t.Errorf("crossing marked at %g rev/min, between %g and %g rad/s²: want 120", r.At, y[at], y[at+1])
+					}
 				}
 			}
-			if upright != test.upright {
-				t.Errorf("crossing marked at %g, want %g", upright, test.upright)
+			marked := 0
+			for _, layer := range p.Layers {
+				if r, ok := layer.(page.Rule); ok && r.Upright {
+					marked++
+				}
 			}
-			if svg := drawn(t, f); !strings.Contains(svg, "100 rad/s² at 1000 rev/min") {
+			if want := map[string]int{"crossing shown": 1}[test.name]; marked != want {
+				t.Errorf("%d crossings marked, want %d", marked, want)
+			}
+			if svg := drawn(t, f); !strings.Contains(svg, " rad/s² at 2000 rev/min") {
 				t.Error("the present state is not named")
 			}
 		})

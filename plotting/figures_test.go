@@ -9,7 +9,6 @@ import (
 	"testing"
 
 	"halfturn/kinematics"
-	"halfturn/kinematics/limits"
 	"halfturn/plotting/page"
 )
 
@@ -158,8 +157,8 @@ func TestFigureFaults(t *testing.T) {
 		{"one to compare", func() (*page.Figure, error) { return Compare([]*Case{c}) }, "compare: 1 drivelines: want 2 to 30"},
 		{"too many", func() (*page.Figure, error) { return Compare(make([]*Case, 31)) }, "compare: 31 drivelines: want 2 to 30"},
 		{"other driveline", func() (*page.Figure, error) { return Correction(c, single) }, "correction: 4 shafts before and 2 after: want the same driveline"},
-		{"no allowed angles", func() (*page.Figure, error) { return Allowed("x", nil) }, "allowed angle: nil: want the data of the figure"},
-		{"no residual", func() (*page.Figure, error) { return Residual("x", &limits.ResidualFigure{}) }, "residual: no data: want the acceleration against speed"},
+		{"not judged", func() (*page.Figure, error) { return Allowed(c, nil) }, "judgement: is nil: want that of the driveline"},
+		{"no sweep", func() (*page.Figure, error) { return Sweep("x", nil, nil) }, "sweep: no series: want at least one"},
 	} {
 		t.Run(test.name, func(t *testing.T) {
 			t.Parallel()

@@ -1,109 +1,190 @@
 package plotting
 
 import (
+	"errors"
+	"fmt"
 	"math"
 	"slices"
-	"strings"
 
 	"gonum.org/v1/plot"
 	"gonum.org/v1/plot/plotter"
 	"gonum.org/v1/plot/vg/draw"
 
+	"halfturn/kinematics/adjust"
 	"halfturn/plotting/page"
 )
 
-// A Sweep is one or several quantities of a driveline while another is varied.
-type Sweep struct {
-	Name   string // of the driveline
-	Varied string // with its unit, for the axis
-	At     []float64
-	Unit   string  // of every quantity
-	Floor  float64 // least range of the quantities shown; 0: none
-	Swept  []Swept
+// Sweep returns the figure of some of the series of a sweep: curves of one unit along one
+// variable, or a map of one series over two. A curve that is alone stands out and has its
+// points marked; several are told apart by the legend. name is that of the driveline.
+func Sweep(name string, w *adjust.Sweep, series []adjust.Series) (*page.Figure, error) {
+	if len(series) == 0 {
+		return nil, errors.New("sweep: no series: want at least one")
+	}
+	figure := sweepCurves
+	if len(w.Axes) > 1 {
+		figure = sweepMap
+	}
+	f, err := figure(w, series)
+	if err != nil {
+		return nil, err
+	}
+	f.Subtitle = brief(name, 90)
+	return f, nil
 }
 
-// Swept is one quantity at every point of a Sweep.
-type Swept struct {
-	Quantity        string      // without its unit
-	Values          []float64   // NaN where the driveline is impossible
-	AtMost, AtLeast []float64   // limits at each point, NaN: none there; nil: none
-	Present, Best   *plotter.XY // points of the curve; nil: none
-}
-
-// SweepCurve returns the figure of a sweep. A curve that is alone stands out and
-// has its points marked; several are told apart by the legend.
-func SweepCurve(w Sweep) (*page.Figure, error) {
-	p := &page.Panel{X: page.Axis{Label: w.Varied}, Y: page.Axis{Label: "in " + w.Unit, Least: page.Interval{Min: 0, Max: w.Floor}}}
-	for i, c := range w.Swept {
-		if len(w.Swept) > 1 {
-			p.Add(page.Curve{Name: brief(c.Quantity, 2*longestName), Points: pairs(w.At, c.Values), Pen: page.Pen(i)})
+func sweepCurves(w *adjust.Sweep, series []adjust.Series) (*page.Figure, error) {
+	first := series[0]
+	p := &page.Panel{
+		X: page.Axis{Label: variableLabel(w.Variables[0])},
+		Y: page.Axis{Label: "in " + unitLabel(first.Unit), Least: page.Interval{Max: sweepFloor(first)}},
+	}
+	for i, s := range series {
+		if s.Unit != first.Unit {
+			return nil, fmt.Errorf("quantities in %s and in %s: want one unit in a figure", unitLabel(first.Unit), unitLabel(s.Unit))
+		}
+		points := pairs(w.Axes[0], s.Values)
+		if len(series) > 1 {
+			p.Add(page.Curve{Name: brief(seriesLabel(s), 2*longestName), Points: points, Pen: page.Pen(i)})
 			continue
 		}
-		p.Y.Label = c.Quantity + ", " + w.Unit
-		p.Add(page.Curve{Points: pairs(w.At, c.Values), Pen: page.Accent()})
-		p.Add(limitCurve("at most", w.At, c.AtMost)...)
-		p.Add(limitCurve("at least", w.At, c.AtLeast)...)
-		p.Add(sweepMarks(c.Present, c.Best)...)
+		p.Y.Label = seriesLabel(s) + ", " + unitLabel(s.Unit)
+		p.Add(page.Curve{Points: points, Pen: page.Accent()})
+		p.Add(sweepLimit("at most", w.Axes[0], s.AtMost)...)
+		p.Add(sweepLimit("at least", w.Axes[0], s.AtLeast)...)
+		p.Add(sweepMarks(w, s)...)
 	}
-	return &page.Figure{Title: "What does " + withoutUnit(w.Varied) + " change?", Subtitle: brief(w.Name, 90), Rows: []page.Row{{Panels: []*page.Panel{p}}}}, nil
+	f := &page.Figure{Title: "What does " + variableName(w.Variables[0]) + " change?"}
+	f.Add(p)
+	return f, nil
 }
 
-// limitCurve is the line of a limit where there is one anywhere.
-func limitCurve(name string, x, y []float64) []plot.Plotter {
+// sweepFloor is the least range of a quantity that a curve shows, from zero, so that
+// rounding does not fill the figure; 0 for what may be negative.
+func sweepFloor(s adjust.Series) float64 {
+	switch {
+	case s.HighIsGood:
+		return 0
+	case s.Unit == "deg":
+		return 0.1
+	case s.Unit == "":
+		return 0.001
+	default: // rad/s²
+		return 1
+	}
+}
+
+// sweepLimit is the line of a limit where there is one anywhere. Where it is the same on
+// one side of a change, as those of printed tables are, it changes in a step; the tables
+// judge what lies between two of their rows by the later one.
+func sweepLimit(name string, x, y []float64) []plot.Plotter {
 	if !slices.ContainsFunc(y, func(v float64) bool { return !math.IsNaN(v) }) {
 		return nil
 	}
-	return []plot.Plotter{page.Curve{End: name, Points: pairs(x, y), Pen: page.Limit()}}
+	flat := func(i int) bool { return i >= 0 && i+1 < len(y) && y[i] == y[i+1] }
+	var points plotter.XYs
+	for i := range x {
+		if i > 0 && math.Abs(y[i]-y[i-1]) > 0 && (flat(i-2) || flat(i)) { // not from or to NaN
+			points = append(points, plotter.XY{X: x[i-1], Y: y[i]})
+		}
+		points = append(points, plotter.XY{X: x[i], Y: y[i]})
+	}
+	return []plot.Plotter{page.Curve{End: name, Points: points, Pen: page.Limit()}}
 }
 
-// A SweepGrid is a quantity of a driveline while two others are varied.
-type SweepGrid struct {
-	Name           string // of the driveline
-	Across, Up     string // what is varied, with units, for the axes
-	Quantity       string
-	AtAcross, AtUp []float64
-	Values         [][]float64 // Values[j][i] is at AtAcross[i], AtUp[j]; NaN where the driveline is impossible
-	Limit          float64     // of the quantity; 0: none
-	Present, Best  *plotter.XY // nil: none
-}
-
-// SweepMap returns the figure of a grid as a map in bands of colour, with the limit as a contour.
-func SweepMap(g SweepGrid) (*page.Figure, error) {
-	field := page.Field{X: g.AtAcross, Y: g.AtUp, Z: g.Values, Scale: page.Axis{Label: g.Quantity}}
-	if slices.ContainsFunc(g.Values, func(row []float64) bool { return slices.ContainsFunc(row, math.IsNaN) }) {
+func sweepMap(w *adjust.Sweep, series []adjust.Series) (*page.Figure, error) {
+	if len(series) > 1 {
+		return nil, fmt.Errorf("%d quantities: want one for a map", len(series))
+	}
+	s, x, y := series[0], w.Axes[0], w.Axes[1]
+	field := page.Field{X: x, Y: y, Z: make([][]float64, len(y)), Scale: page.Axis{Label: seriesLabel(s) + ", " + unitLabel(s.Unit)}}
+	for j := range y {
+		for i := range x {
+			field.Z[j] = append(field.Z[j], s.Values[i*len(y)+j])
+		}
+	}
+	if slices.ContainsFunc(s.Values, math.IsNaN) {
 		field.Void = "impossible"
 	}
-	if g.Limit > 0 {
-		field.Contours = []page.Contour{{Level: g.Limit, Name: "limit " + significant(g.Limit), Pen: page.Limit()}}
+	if limit := oneLimit(s); limit > 0 {
+		field.Contours = []page.Contour{{Level: limit, Name: "limit " + significant(limit), Pen: page.Limit()}}
 	}
-	p := &page.Panel{X: page.Axis{Label: g.Across}, Y: page.Axis{Label: g.Up}}
+	p := &page.Panel{X: page.Axis{Label: variableLabel(w.Variables[0])}, Y: page.Axis{Label: variableLabel(w.Variables[1])}}
 	p.Add(field)
-	p.Add(sweepMarks(g.Present, g.Best)...)
-	return &page.Figure{Title: "What do " + withoutUnit(g.Across) + " and " + withoutUnit(g.Up) + " change?", Subtitle: brief(g.Name, 90), Rows: []page.Row{{Panels: []*page.Panel{p}}}, Size: page.Tall}, nil
+	p.Add(sweepMarks(w, s)...)
+	f := &page.Figure{Title: "What do " + variableName(w.Variables[0]) + " and " + variableName(w.Variables[1]) + " change?", Size: page.Tall}
+	f.Add(p)
+	return f, nil
 }
 
-// sweepMarks mark the driveline as it is and the best found, their names on the sides where each is.
-func sweepMarks(present, best *plotter.XY) []plot.Plotter {
-	side := func(at, other *plotter.XY) page.Side {
-		if other != nil && at.X < other.X {
-			return page.LeftAbove
+// oneLimit returns the limit that holds all over the sweep, 0 where there is none or
+// where it changes from point to point.
+func oneLimit(s adjust.Series) float64 {
+	for _, l := range s.AtMost {
+		if l != s.AtMost[0] { // also for NaN
+			return 0
 		}
-		return page.RightAbove
 	}
-	var marks []plot.Plotter
-	if best != nil {
-		marks = append(marks, page.Mark{At: *best, Text: "best", Side: side(best, present), Color: page.Ink, Marker: draw.PyramidGlyph{}})
-	}
-	if present != nil {
-		marks = append(marks, page.Mark{At: *present, Text: "as it is", Side: side(present, best), Color: page.Signal, Marker: draw.CircleGlyph{}})
-	}
-	return marks
+	return s.AtMost[0]
 }
 
-// withoutUnit returns the quantity that an axis shows: "working angle" of "working angle, deg".
-func withoutUnit(label string) string {
-	if end := strings.LastIndex(label, ","); end > 0 {
-		label = label[:end]
+// sweepMarks mark the driveline as it is and, where something is to be gained, the best
+// found, their names on the sides where each is.
+func sweepMarks(w *adjust.Sweep, s adjust.Series) []plot.Plotter {
+	place := func(at []float64, value float64) plotter.XY {
+		if len(at) > 1 {
+			return plotter.XY{X: at[0], Y: at[1]}
+		}
+		return plotter.XY{X: at[0], Y: value}
 	}
-	return brief(label, 2*longestName)
+	present := place(w.Present, s.Present)
+	here := page.Mark{At: present, Text: "as it is", Side: page.RightAbove, Color: page.Signal, Marker: draw.CircleGlyph{}}
+	if s.Best < 0 || s.Values[s.Best] == s.Present {
+		return []plot.Plotter{here}
+	}
+	n := len(s.Values) / len(w.Axes[0]) // points at each value of the first variable
+	at := []float64{w.Axes[0][s.Best/n]}
+	if len(w.Axes) > 1 {
+		at = append(at, w.Axes[1][s.Best%n])
+	}
+	best := page.Mark{At: place(at, s.Values[s.Best]), Text: "best", Side: page.RightAbove, Color: page.Ink, Marker: draw.PyramidGlyph{}}
+	if best.At.X < present.X {
+		best.Side = page.LeftAbove
+	} else if present.X < best.At.X {
+		here.Side = page.LeftAbove
+	}
+	return []plot.Plotter{best, here}
+}
+
+// variableLabel is what the axis of a variable carries.
+func variableLabel(v adjust.Variable) string {
+	return brief(variableName(v), 2*longestName) + ", " + unitLabel(v.Unit)
+}
+
+func variableName(v adjust.Variable) string {
+	if v.Quantity == v.Unit { // rpm
+		return "speed of the first shaft"
+	}
+	return brief(v.Quantity, 2*longestName)
+}
+
+func seriesLabel(s adjust.Series) string {
+	if s.Subject == "" {
+		return s.Name
+	}
+	return s.Name + " at " + s.Subject
+}
+
+// unitLabel is a unit as figures write it.
+func unitLabel(unit string) string {
+	switch unit {
+	case "":
+		return "ratio"
+	case "deg":
+		return "°"
+	case "rpm":
+		return "rev/min"
+	default:
+		return unit
+	}
 }

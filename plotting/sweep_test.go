@@ -2,37 +2,49 @@ package plotting
 
 import (
 	"math"
+	"slices"
 	"strings"
 	"testing"
 
 	"gonum.org/v1/plot/plotter"
+
+	"halfturn/kinematics/adjust"
+	"halfturn/plotting/page"
 )
 
 func TestSweepCurve(t *testing.T) {
 	t.Parallel()
 	nan := math.NaN()
-	exact := Swept{
-		Quantity: "exact", Values: []float64{500, nan, 100, 200}, AtMost: []float64{nan, 300, 300, 300},
-		Present: &plotter.XY{X: 0, Y: 500}, Best: &plotter.XY{X: 2, Y: 100},
+	w := &adjust.Sweep{
+		Variables: []adjust.Variable{{Quantity: "shims(centre bearing)", Unit: "mm"}},
+		Axes:      [][]float64{{0, 1, 2, 3}}, Present: []float64{0},
 	}
-	theory := Swept{Quantity: "by theory", Values: []float64{510, 300, 110, 190}}
+	exact := adjust.Series{
+		Quantity: adjust.Quantity{Name: "exact", Unit: "rad/s²"}, Values: []float64{500, nan, 100, 200},
+		AtMost: []float64{nan, 300, 300, 300}, AtLeast: []float64{nan, nan, nan, nan}, Present: 500, Best: 2,
+	}
+	theory := exact
+	theory.Name, theory.Subject = "by theory", "pinion"
 	for _, test := range []struct {
 		name     string
-		swept    []Swept
+		series   []adjust.Series
 		want     []string
 		unwanted string
 	}{
-		{"one", []Swept{exact}, []string{"exact, rad/s²", "at most", "as it is", "best"}, "by theory"},
-		{"two", []Swept{exact, theory}, []string{"rad/s²", "exact", "by theory"}, "at most"},
+		{"one", []adjust.Series{exact}, []string{"exact, rad/s²", "at most", "as it is", "best"}, "by theory"},
+		{"two", []adjust.Series{exact, theory}, []string{"rad/s²", "exact", "by theory at pinion"}, "at most"},
 	} {
 		t.Run(test.name, func(t *testing.T) {
 			t.Parallel()
-			f, err := SweepCurve(Sweep{Name: "a van", Varied: "shim, mm", At: []float64{0, 1, 2, 3}, Unit: "rad/s²", Swept: test.swept})
+			f, err := Sweep("a van", w, test.series)
 			if err != nil {
 				t.Fatal(err)
 			}
+			if f.Title != "What does shims(centre bearing) change?" {
+				t.Errorf("title %q, want it to name what is varied", f.Title)
+			}
 			svg := drawn(t, f)
-			for _, want := range append(test.want, "shim, mm", "a van") {
+			for _, want := range append(test.want, "shims(centre bearing), mm", "a van") {
 				if !strings.Contains(svg, want) {
 					t.Errorf("figure does not say %q", want)
 				}
@@ -42,30 +54,72 @@ func TestSweepCurve(t *testing.T) {
 			}
 		})
 	}
+	other := exact
+	other.Unit = "deg"
+	if _, err := Sweep("", w, []adjust.Series{exact, other}); err == nil || !strings.Contains(err.Error(), "in rad/s² and in °") {
+		t.Errorf("two units: got error %v, want both named", err)
+	}
+}
+
+// A limit by a table is drawn in steps, one that falls all the way as it falls.
+func TestSweepLimitsAreSteps(t *testing.T) {
+	t.Parallel()
+	nan := math.NaN()
+	x := []float64{0, 1, 2, 3, 4}
+	for _, test := range []struct {
+		name  string
+		limit []float64
+		want  plotter.XYs
+	}{
+		{"steps", []float64{6, 6, 4, 4, 4}, plotter.XYs{{X: 0, Y: 6}, {X: 1, Y: 6}, {X: 1, Y: 4}, {X: 2, Y: 4}, {X: 3, Y: 4}, {X: 4, Y: 4}}},
+		{"two steps", []float64{6, 6, 4, 3, 3}, plotter.XYs{{X: 0, Y: 6}, {X: 1, Y: 6}, {X: 1, Y: 4}, {X: 2, Y: 4}, {X: 2, Y: 3}, {X: 3, Y: 3}, {X: 4, Y: 3}}},
+		{"a fall", []float64{9, 7, 6, 5, 4}, plotter.XYs{{X: 0, Y: 9}, {X: 1, Y: 7}, {X: 2, Y: 6}, {X: 3, Y: 5}, {X: 4, Y: 4}}},
+		{"none at first", []float64{nan, 4, 4, 4, 4}, plotter.XYs{{X: 1, Y: 4}, {X: 2, Y: 4}, {X: 3, Y: 4}, {X: 4, Y: 4}}},
+	} {
+		var got plotter.XYs
+		for _, p := range sweepLimit("", x, test.limit)[0].(page.Curve).Points.(plotter.XYs) {
+			if !math.IsNaN(p.Y) {
+				got = append(got, p)
+			}
+		}
+		if !slices.Equal(got, test.want) {
+			t.Errorf("%s: got %v, want %v", test.name, got, test.want)
+		}
+	}
 }
 
 func TestSweepMap(t *testing.T) {
 	t.Parallel()
-	g := SweepGrid{Name: "a van", Across: "shim, mm", Up: "phase, °", Quantity: "acceleration, rad/s²", Limit: 50, Present: &plotter.XY{X: 0, Y: 0}, Best: &plotter.XY{X: 5, Y: 5}}
+	w := &adjust.Sweep{
+		Variables: []adjust.Variable{{Quantity: "rpm", Unit: "rpm"}, {Quantity: "rear shaft.phase", Unit: "deg"}},
+		Present:   []float64{0, 0}, Axes: make([][]float64, 2),
+	}
+	s := adjust.Series{Quantity: adjust.Quantity{Name: "acceleration", Unit: "rad/s²"}, Present: 0, Best: 5*11 + 5}
 	for i := range 11 {
-		g.AtAcross, g.AtUp = append(g.AtAcross, float64(i)), append(g.AtUp, float64(i))
-	}
-	for j := range 11 {
-		row := make([]float64, 11)
-		for i := range row {
-			row[i] = float64(i*i + j*j)
+		w.Axes[0], w.Axes[1] = append(w.Axes[0], float64(10*i)), append(w.Axes[1], float64(i))
+		for j := range 11 {
+			s.Values, s.AtMost = append(s.Values, float64(100*i*i+j*j)), append(s.AtMost, 50)
 		}
-		g.Values = append(g.Values, row)
 	}
-	g.Values[10][10] = math.NaN()
-	f, err := SweepMap(g)
+	s.Values[len(s.Values)-1] = math.NaN()
+	f, err := Sweep("a van", w, []adjust.Series{s})
 	if err != nil {
 		t.Fatal(err)
 	}
+	field := f.Rows[0].Panels[0].Layers[0].(page.Field)
+	if field.Z[3][2] != 409 {
+		t.Errorf("at (20, 3): got %g, want 409", field.Z[3][2])
+	}
+	if best := f.Rows[0].Panels[0].Layers[1].(page.Mark); best.At != (plotter.XY{X: 50, Y: 5}) {
+		t.Errorf("best at %v, want (50, 5)", best.At)
+	}
 	svg := drawn(t, f)
-	for _, want := range []string{"shim, mm", "phase, °", "limit 50", "as it is", "best", "impossible"} {
+	for _, want := range []string{"speed of the first shaft, rev/min", "rear shaft.phase, °", "limit 50", "as it is", "best", "impossible"} {
 		if !strings.Contains(svg, want) {
 			t.Errorf("figure does not say %q", want)
 		}
+	}
+	if _, err := Sweep("", w, []adjust.Series{s, s}); err == nil || !strings.Contains(err.Error(), "want one for a map") {
+		t.Errorf("two series on a map: got error %v", err)
 	}
 }

@@ -6,20 +6,25 @@ import (
 
 	"gonum.org/v1/plot/plotter"
 
+	"halfturn/kinematics"
+	"halfturn/kinematics/adjust"
 	"halfturn/plotting/page"
 )
 
-func TestTravelCurve(t *testing.T) {
-	t.Parallel()
-	travel := Travel{
-		Name: "a van", Shaft: "rear shaft", Joints: []string{"front joint", "rear joint"}, Limit: 3,
-		Poses: []Pose{
-			{"as measured", 4, 0, []float64{4, 4}},
-			{"full droop", 9, 5, []float64{9, 7}},
-			{"full bump", -1, 2, []float64{1, 2}},
+func travelOf() *adjust.Travel {
+	return &adjust.Travel{
+		Shaft: "rear shaft", SlopeDeg: []float64{4, 9, -1},
+		States: []adjust.State{
+			{ExactEquivalentDeg: 0, WorkingAngleDeg: []float64{4, 4}},
+			{Pose: "full droop", ExactEquivalentDeg: 5, WorkingAngleDeg: []float64{9, 7}},
+			{Pose: "full bump", ExactEquivalentDeg: 2, WorkingAngleDeg: []float64{1, 2}},
 		},
 	}
-	f, err := TravelCurve(travel)
+}
+
+func TestTravel(t *testing.T) {
+	t.Parallel()
+	f, err := Travel(newCase(t, 0, [][2]float64{{0, 0}, {4, 0}, {0, 0}}), travelOf(), 3*kinematics.Degree)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -30,29 +35,27 @@ func TestTravelCurve(t *testing.T) {
 		}
 	}
 	svg := drawn(t, f)
-	for _, want := range []string{"full droop", "full bump", "as measured", "limit 3", "slope of rear shaft", "front joint"} {
+	for _, want := range []string{"full droop", "full bump", "as measured", "limit 3", "slope of rear shaft", "joint a", "a case"} {
 		if !strings.Contains(svg, want) {
 			t.Errorf("figure does not say %q", want)
 		}
 	}
 }
 
-func TestTravelCurveRefuses(t *testing.T) {
+func TestTravelRefuses(t *testing.T) {
 	t.Parallel()
+	c := newCase(t, 0, [][2]float64{{0, 0}, {4, 0}})
 	for _, test := range []struct {
-		name  string
-		poses []Pose
-		want  string
+		name   string
+		travel *adjust.Travel
+		want   string
 	}{
-		{"no pose", nil, "no poses"},
-		{"another number of joints", []Pose{{"x", 1, 1, []float64{1, 2}}}, "working angles of 2 joints"},
+		{"nothing", nil, "fewer than two poses"},
+		{"no pose", &adjust.Travel{States: make([]adjust.State, 1), SlopeDeg: []float64{1}}, "fewer than two poses"},
+		{"another number of joints", travelOf(), "working angles of 2 joints: want 1"},
 	} {
-		t.Run(test.name, func(t *testing.T) {
-			t.Parallel()
-			_, err := TravelCurve(Travel{Joints: []string{"a"}, Poses: test.poses})
-			if err == nil || !strings.Contains(err.Error(), test.want) {
-				t.Errorf("got error %v, want one with %q", err, test.want)
-			}
-		})
+		if _, err := Travel(c, test.travel, 0); err == nil || !strings.Contains(err.Error(), test.want) {
+			t.Errorf("%s: got error %v, want one with %q", test.name, err, test.want)
+		}
 	}
 }

@@ -7,7 +7,6 @@ import (
 
 	"halfturn/cmd/halfturn/findings"
 	"halfturn/kinematics"
-	"halfturn/kinematics/limits"
 	"halfturn/kinematics/survey"
 	"halfturn/plotting"
 	"halfturn/plotting/page"
@@ -104,21 +103,13 @@ var figures = []figure{
 	{
 		name: "allowed", shows: "allowed working angle against speed, with the joints", takes: "rpm limits reading-error",
 		draw: func(s subject) (*page.Figure, error) {
-			a, err := limits.NewAngleFigure(s.of[0].Survey, topSpeed(s.of[0]))
-			if err != nil {
-				return nil, err
-			}
-			return plotting.Allowed(s.of[0].Survey.Name, a)
+			return plotting.Allowed(s.one(), s.of[0].Judgement)
 		},
 	},
 	{
 		name: "residual", shows: "acceleration left against speed, with its limit", takes: "rpm limits reading-error",
 		draw: func(s subject) (*page.Figure, error) {
-			r, err := limits.NewResidualFigure(s.of[0].Survey, topSpeed(s.of[0]))
-			if err != nil {
-				return nil, err
-			}
-			return plotting.Residual(s.of[0].Survey.Name, r)
+			return plotting.Residual(s.one(), s.of[0].Judgement)
 		},
 	},
 	{
@@ -166,29 +157,10 @@ func equivalentLimit(f *findings.Findings) float64 {
 	return 0
 }
 
-// topSpeed is the highest speed, in rev/min, of figures against speed.
-func topSpeed(f *findings.Findings) float64 {
-	if rpm := f.Judgement.RPM; rpm > 0 {
-		return 2 * rpm
-	}
-	return 5000
-}
-
 // travelFigure draws a driveline across the poses of its file.
 func travelFigure(f *findings.Findings) (*page.Figure, error) {
-	sv, travel := f.Survey, f.Travel
-	if travel == nil {
-		return nil, fmt.Errorf("%s: no poses: want a file that has some", sv.Name)
+	if f.Travel == nil {
+		return nil, fmt.Errorf("%s: no poses: want a file that has some", f.Survey.Name)
 	}
-	t := plotting.Travel{Name: sv.Name, Shaft: travel.Shaft, Limit: equivalentLimit(f) / kinematics.Degree}
-	for _, j := range sv.Joints {
-		t.Joints = append(t.Joints, j.Name)
-	}
-	for i, s := range travel.States {
-		t.Poses = append(t.Poses, plotting.Pose{
-			Name: findings.PoseName(s), SlopeDeg: travel.SlopeDeg[i],
-			LeftDeg: s.ExactEquivalentDeg, WorkingAngle: s.WorkingAngleDeg,
-		})
-	}
-	return plotting.TravelCurve(t)
+	return plotting.Travel(f.Case(), f.Travel, equivalentLimit(f))
 }

@@ -12,6 +12,7 @@ import (
 	"halfturn/cmd/halfturn/text"
 	"halfturn/kinematics/adjust"
 	"halfturn/kinematics/survey"
+	"halfturn/plotting"
 )
 
 func sweepCommand() command {
@@ -169,4 +170,25 @@ func numberOrNone(v float64) string {
 		return ""
 	}
 	return number(v)
+}
+
+// sweptByDefault is what a sweep draws where --show does not say.
+const sweptByDefault = adjust.KeyEquivalent
+
+// draw writes the figure of a sweep: curves along one variable, or a map of one
+// quantity over two.
+func (r *sweepRequest) draw(c *console, name string, sweep *adjust.Sweep) error {
+	series := sweep.Series
+	if len(r.show) == 0 {
+		var err error
+		if series, err = shown(series, []string{sweptByDefault}); err != nil {
+			return err
+		}
+	}
+	f, err := plotting.Sweep(name, sweep, series)
+	if err != nil {
+		return usagef("--show: %v: name fewer, such as --show %s", err, seriesColumn(series[0]))
+	}
+	r.image.fit(f, false)
+	return r.image.write(c, f)
 }

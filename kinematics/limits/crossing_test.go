@@ -1,7 +1,6 @@
 package limits
 
 import (
-	"math"
 	"testing"
 
 	"halfturn/kinematics/survey"
@@ -88,115 +87,6 @@ func TestCrossings(t *testing.T) {
 				if want := s.Gearing().KMH(c.RPM); c.KMH != want || c.KMH <= 0 {
 					t.Errorf("crossing at %v km/h, want %v", c.KMH, want)
 				}
-			}
-		})
-	}
-}
-
-func TestAngleFigure(t *testing.T) {
-	t.Parallel()
-	s := driveline(t, threeJoints)
-	s.Limits.Set = survey.SetMachinery
-	f, err := NewAngleFigure(s, 6000)
-	if err != nil {
-		t.Fatal(err)
-	}
-	if len(f.Joints) != 3 || f.RPM != 2800 {
-		t.Fatalf("%d joints at %v rpm, want 3 at 2800", len(f.Joints), f.RPM)
-	}
-	for _, joint := range f.Joints {
-		if !(joint.Low < joint.Value && joint.Value < joint.High) {
-			t.Errorf("%+v, want the value between the ends", joint)
-		}
-	}
-	set, err := Of(s)
-	if err != nil {
-		t.Fatal(err)
-	}
-	if len(f.Allowed.RPM) != figurePoints || len(f.Printed) != 3 {
-		t.Fatalf("%d points and %d printed limits, want %d and 3", len(f.Allowed.RPM), len(f.Printed), figurePoints)
-	}
-	for i, rpm := range f.Allowed.RPM {
-		want, _ := set.limit(survey.LimitWorkingAngleMax, rpm)
-		if f.Allowed.Value[i] != want.Value {
-			t.Errorf("allowed %v deg at %v rpm, want %v", f.Allowed.Value[i], rpm, want.Value)
-		}
-	}
-	for _, c := range f.Printed {
-		for i, rpm := range c.RPM {
-			if allowed, _ := set.limit(survey.LimitWorkingAngleMax, rpm); c.Value[i] < allowed.Value {
-				t.Errorf("%s prints %v deg at %v rpm, less than the %v allowed", c.Basis, c.Value[i], rpm, allowed.Value)
-			}
-		}
-	}
-}
-
-func TestFiguresRefuseATopSpeed(t *testing.T) {
-	t.Parallel()
-	s := driveline(t, threeJoints)
-	for _, top := range []float64{0, -1, math.NaN(), math.Inf(1)} {
-		if f, err := NewAngleFigure(s, top); err == nil {
-			t.Errorf("angles up to %v rpm: got %v, want an error", top, f)
-		}
-		if f, err := NewResidualFigure(s, top); err == nil {
-			t.Errorf("residual up to %v rpm: got %v, want an error", top, f)
-		}
-	}
-}
-
-func TestAngleFigureWithoutLimit(t *testing.T) {
-	t.Parallel()
-	s := driveline(t, threeJoints)
-	s.Limits.Off = []string{survey.LimitWorkingAngleMax}
-	f, err := NewAngleFigure(s, 6000)
-	if err != nil {
-		t.Fatal(err)
-	}
-	if len(f.Allowed.RPM) != 0 || len(f.Joints) != 3 {
-		t.Errorf("%d allowed angles and %d joints, want none and 3", len(f.Allowed.RPM), len(f.Joints))
-	}
-}
-
-func TestResidualFigure(t *testing.T) {
-	t.Parallel()
-	for _, test := range []struct {
-		name  string
-		rpm   float64
-		limit survey.Limits
-	}{
-		{"at a speed", 2800, survey.Limits{}},
-		{"no speed", 0, survey.Limits{}},
-		{"no limit", 2800, survey.Limits{Off: []string{survey.LimitResidualAccel}}},
-	} {
-		t.Run(test.name, func(t *testing.T) {
-			t.Parallel()
-			s := driveline(t, threeJoints)
-			s.RPM, s.Limits = test.rpm, test.limit
-			f, err := NewResidualFigure(s, 6000)
-			if err != nil {
-				t.Fatal(err)
-			}
-			last := len(f.Accel.RPM) - 1
-			for i, rpm := range f.Accel.RPM {
-				growth := (rpm / 6000) * (rpm / 6000)
-				if !near(f.Accel.Value[i], growth*f.Accel.Value[last], 1e-9) {
-					t.Errorf("%v rad/s² at %v rpm, want %v", f.Accel.Value[i], rpm, growth*f.Accel.Value[last])
-				}
-				if f.Low.Value[i] > f.Accel.Value[i] || f.Accel.Value[i] > f.High.Value[i] {
-					t.Errorf("%v rad/s² at %v rpm is outside its interval", f.Accel.Value[i], rpm)
-				}
-			}
-			s.RPM = 6000
-			s.Limits = alone(survey.LimitResidualAccel, 300)
-			v := judge(t, s).Verdicts[0]
-			if !near(f.Accel.Value[last], v.Value, 1e-9*v.Value) || !near(f.High.Value[last], v.High, 1e-9*v.High) {
-				t.Errorf("%v up to %v rad/s² at 6000 rpm, want %v up to %v", f.Accel.Value[last], f.High.Value[last], v.Value, v.High)
-			}
-			if given := f.Now.Subject != ""; given != (test.rpm > 0) {
-				t.Errorf("now is %+v at %v rpm", f.Now, test.rpm)
-			}
-			if crosses := f.CrossingRPM > 0; crosses != (test.limit.Off == nil) {
-				t.Errorf("crossing at %v rpm with the limit %v", f.CrossingRPM, f.Limit.Value)
 			}
 		})
 	}

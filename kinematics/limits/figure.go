@@ -1,122 +1,65 @@
 package limits
 
 import (
-	"cmp"
-
-	"halfturn/kinematics/survey"
+	"math"
+	"slices"
 )
 
-// Curve is something that depends on speed.
+// Curve is a limit as it depends on speed. Where it changes in a step there are two
+// points at speeds that are as good as one.
 type Curve struct {
 	RPM, Value []float64
-	Basis      string // who says so; "" for what is computed
+	Basis      string // who says so; "" for the tightest of several
 }
 
-// Marked is a quantity of the driveline as measured, with its coverage interval.
-type Marked struct {
-	Subject          string
-	Value, Low, High float64
-}
+// curvePoints is the number of speeds of a curve, but for its steps.
+const curvePoints = 241
 
-// AngleFigure is the allowed working angle against speed, with the joints of the
-// driveline on it. All angles are in deg.
-type AngleFigure struct {
-	Allowed Curve   // the tightest that the set allows; empty where it has no limit
-	Printed []Curve // every printed limit for the work of the set
-	Joints  []Marked
-	RPM     float64 // of the driveline; 0: not given
-}
-
-// ResidualFigure is the torsional acceleration left at the last shaft against
-// speed, in rad/s².
-type ResidualFigure struct {
-	Accel, Low, High Curve   // as measured and the ends of its coverage interval
-	Limit            Limit   // of the set; Value 0: none
-	CrossingRPM      float64 // where Accel reaches the limit; 0: at no speed
-	Now              Marked  // at RPM
-	RPM              float64 // of the driveline; 0: not given
-}
-
-// figurePoints is the number of speeds of a curve.
-const figurePoints = 241
-
-// NewAngleFigure returns the figure for a valid driveline up to a speed in rpm
-// above 0.
-func NewAngleFigure(s *survey.Survey, top float64) (*AngleFigure, error) {
-	s = s.Complete()
-	name := survey.LimitWorkingAngleMax
-	g, marked, err := mark(s, s.ShaftRPM(), top, name)
-	if err != nil {
-		return nil, err
+// Against returns the tightest limit of a name that the set has at each speed up to
+// top, in rpm; without points where it has none.
+func (s Set) Against(name string, top float64) Curve {
+	var bounds []bound
+	for _, c := range s.choices {
+		if c.name == name {
+			bounds = append(bounds, c.bound)
+		}
 	}
-	f := &AngleFigure{Joints: marked, RPM: g.RPM}
-	f.Allowed = curve(top, func(rpm float64) (float64, bool) {
-		l, ok := g.Set.limit(name, rpm)
+	return newCurve(top, bounds, func(rpm float64) (float64, bool) {
+		l, ok := s.limit(name, rpm)
 		return l.Value, ok
 	})
-	for _, p := range pertinent(g.Set.Name, name) {
-		c := curve(top, p.bound.at)
+}
+
+// Printed returns every printed limit of a name for the work of the set, at speeds up
+// to top, in rpm.
+func (s Set) Printed(name string, top float64) []Curve {
+	var curves []Curve
+	for _, p := range pertinent(s.Name, name) {
+		c := newCurve(top, []bound{p.bound}, p.bound.at)
 		c.Basis = p.basis()
-		f.Printed = append(f.Printed, c)
+		curves = append(curves, c)
 	}
-	return f, nil
+	return curves
 }
 
-// NewResidualFigure returns the figure for a valid driveline up to a speed in rpm
-// above 0.
-func NewResidualFigure(s *survey.Survey, top float64) (*ResidualFigure, error) {
-	s = s.Complete()
-	name := survey.LimitResidualAccel
-	reference := cmp.Or(s.ShaftRPM(), top)
-	g, marked, err := mark(s, reference, top, name)
-	if err != nil {
-		return nil, err
+// newCurve samples a function of the speed above standstill, where it has a value, on
+// both sides of the steps of the bounds that it is made of.
+func newCurve(top float64, bounds []bound, at func(rpm float64) (float64, bool)) Curve {
+	speeds := []float64{math.SmallestNonzeroFloat64}
+	for i := 1; i < curvePoints; i++ {
+		speeds = append(speeds, top*float64(i)/(curvePoints-1))
 	}
-	now := marked[0] // the last shaft comes first
-	f := &ResidualFigure{Now: now, RPM: s.ShaftRPM()}
-	f.Limit, _ = g.Set.limit(name, reference)
-	grows := func(v float64) Curve {
-		return curve(top, func(rpm float64) (float64, bool) {
-			return v * (rpm / reference) * (rpm / reference), true
-		})
+	for _, b := range bounds {
+		table, _ := b.(tableBound)
+		for _, r := range table {
+			if r.rpm < top {
+				speeds = append(speeds, r.rpm, math.Nextafter(r.rpm, top))
+			}
+		}
 	}
-	f.Accel, f.Low, f.High = grows(now.Value), grows(now.Low), grows(now.High)
-	if f.Limit.Value > 0 {
-		f.CrossingRPM, _, _ = g.crossing(f.Limit, now.Value)
-	}
-	if f.RPM == 0 {
-		f.Now = Marked{}
-	}
-	return f, nil
-}
-
-// mark measures what the limit of the given name is about, at a speed in rpm. It
-// refuses a figure whose top speed is none.
-func mark(s *survey.Survey, rpm, top float64, name string) (*Gauge, []Marked, error) {
-	if err := aboveZero("top speed", top, "rpm"); err != nil {
-		return nil, nil, err
-	}
-	g, err := emptyGauge(s, rpm)
-	if err != nil {
-		return nil, nil, err
-	}
-	g.add(s, Limit{Name: name})
-	_, spreads, err := propagate(s, g)
-	if err != nil {
-		return nil, nil, err
-	}
-	var marked []Marked
-	for q, sp := range spreads {
-		marked = append(marked, Marked{g.Judged[q].Subject, sp.Value, sp.Low, sp.High})
-	}
-	return g, marked, nil
-}
-
-// curve samples a function of the speed up to top, where it has a value.
-func curve(top float64, at func(rpm float64) (float64, bool)) Curve {
+	slices.Sort(speeds)
 	var c Curve
-	for i := range figurePoints {
-		rpm := top * float64(i) / (figurePoints - 1)
+	for _, rpm := range slices.Compact(speeds) {
 		if v, ok := at(rpm); ok {
 			c.RPM = append(c.RPM, rpm)
 			c.Value = append(c.Value, v)

@@ -111,13 +111,13 @@ func (f *Findings) Frequencies() Table {
 func (f *Findings) PoseTable() Table {
 	t := Table{Title: "Poses", Head: []string{"pose", "as one joint at", "left rad/s²", "verdict"}, Names: []int{36}}
 	for _, s := range f.Poses {
-		t.addVerdict(s.Judgement.Outcome, PoseName(s), inDegrees(s.ExactEquivalentDeg), residual(s))
+		t.addVerdict(s.Judgement.Outcome, poseName(s), inDegrees(s.ExactEquivalentDeg), residual(s))
 	}
 	return t
 }
 
-// PoseName names a pose, that of the survey itself too.
-func PoseName(s adjust.State) string {
+// poseName names a pose, that of the survey itself too.
+func poseName(s adjust.State) string {
 	if s.Pose == "" {
 		return "as measured"
 	}

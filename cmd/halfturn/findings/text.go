@@ -28,7 +28,7 @@ func (f *Findings) WriteText(w io.Writer) {
 	writeList(w, f.Remarks())
 	f.PoseTable().Write(w)
 	for _, s := range f.Poses {
-		fmt.Fprint(w, text.Wrap("  ", fmt.Sprintf("%s: working angles %s", PoseName(s), angleList(s.WorkingAngleDeg))))
+		fmt.Fprint(w, text.Wrap("  ", fmt.Sprintf("%s: working angles %s", poseName(s), angleList(s.WorkingAngleDeg))))
 	}
 	f.Joints().Write(w)
 	f.Shafts().Write(w)
