@@ -1,0 +1,62 @@
+package survey
+
+import (
+	"fmt"
+	"strconv"
+	"strings"
+)
+
+// bounds say which numbers a field may have.
+type bounds struct {
+	what      string // such as "a slope"
+	low, high float64
+	aboveLow  bool // low itself is out
+	belowHigh bool // high itself is out
+	unit      string
+}
+
+// A rule gives the bounds of a number when they are asked for: some depend on what
+// stands before it in the file, such as the unit of lengths.
+type rule func() bounds
+
+// above is over (low, high], within over [low, high], between over (low, high).
+
+func above(low, high float64, what, unit string) rule {
+	return func() bounds { return bounds{what, low, high, true, false, unit} }
+}
+
+func within(low, high float64, what, unit string) rule {
+	return func() bounds { return bounds{what, low, high, false, false, unit} }
+}
+
+func between(low, high float64, what, unit string) rule {
+	return func() bounds { return bounds{what, low, high, true, true, unit} }
+}
+
+func (b bounds) want() string {
+	low, high := strconv.FormatFloat(b.low, 'f', -1, 64), strconv.FormatFloat(b.high, 'f', -1, 64)
+	format := "%s from %s to %s %s"
+	switch {
+	case b.belowHigh:
+		format = "%s between %s and %s %s"
+	case b.aboveLow:
+		format = "%s above %s and at most %s %s"
+	}
+	return strings.TrimSpace(fmt.Sprintf(format, b.what, low, high, b.unit))
+}
+
+// hold reports whether v lies within the bounds; NaN does not.
+func (b bounds) hold(v float64) bool {
+	return (b.low < v || b.low == v && !b.aboveLow) && (v < b.high || v == b.high && !b.belowHigh)
+}
+
+func (b bounds) schema(types any) *node {
+	low, high := "minimum", "maximum"
+	if b.aboveLow {
+		low = "exclusiveMinimum"
+	}
+	if b.belowHigh {
+		high = "exclusiveMaximum"
+	}
+	return jsonObject("type", types, low, b.low, high, b.high)
+}
