@@ -255,7 +255,7 @@ func TestReadFaults(t *testing.T) {
 			`rpm: 2000 rpm: want rpm or a road speed, never both`,
 			`road.final_drive: missing: want a number`,
 			`road.speed_mph: given beside speed_kmh: want only one of speed_kmh, speed_mph`,
-			`road.tyre: "big": want a size such as "235/60R16"`,
+			`road.tyre: "big": want a size such as "235/60R16" or "31x10.5R15"`,
 			`road.rolling_radius: given beside tyre: want only one of tyre, tyre_diameter, rolling_radius`,
 		}},
 		{"road without a tyre", `{"shafts": [{"down": 0}, {"down": 0}], "road": §{"final_drive": 3.7}}`, []string{

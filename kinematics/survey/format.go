@@ -119,7 +119,7 @@ func (s *Survey) roadFormat(r *Road) object {
 			may("speed_mph", number{&r.SpeedMPH, above(0, 1000, "a speed", "mph")}, "Road speed in miles an hour."),
 		),
 		oneOfThese(
-			must("tyre", tyreSize{text{&r.Tyre, ""}}, "Size of the tyre, such as 235/60R16."),
+			must("tyre", tyreSize{text{&r.Tyre, ""}}, "Size of the tyre, such as 235/60R16 or 31x10.5R15."),
 			must("tyre_diameter", number{&r.TyreDiameter, s.length}, "Diameter of the unloaded tyre, in the unit of lengths."),
 			must("rolling_radius", number{&r.RollingRadius, s.length},
 				"Effective radius of the rolling tyre: distance rolled in one turn over 2π, in the unit of lengths."),

@@ -173,6 +173,11 @@ func TestTyreDiameter(t *testing.T) {
 			t.Errorf("%s: got %g turns a second, want %g", test.size, got, test.want)
 		}
 	}
+	for size, want := range map[string]float64{"31x10.5R15": 31 * 25.4, "33.5x12.50R16LT": 33.5 * 25.4} { // as printed on it
+		if got, ok := survey.TyreDiameter(size); !ok || got != want {
+			t.Errorf("%s: got %g mm, want %g", size, got, want)
+		}
+	}
 	if _, ok := survey.TyreDiameter("235/60"); ok {
 		t.Error("got a diameter for half a size")
 	}

@@ -6,29 +6,31 @@ import (
 	"strconv"
 )
 
-// TyreDiameter returns the nominal diameter in millimetres of an unloaded tyre
-// of an ISO-style size such as "235/60R16":
+// TyreDiameter returns the nominal diameter in millimetres of an unloaded tyre of
+// a size such as "235/60R16" (ISO style):
 //
 //	diameter = rim·25.4 + 2·width·ratio/100
 //
 // with the width in mm, the ratio of the section's height to its width in per
-// cent and the rim's diameter in inches; ok is false for any other text. A
-// rolling tyre turns as if it were some 2 to 4 % smaller.
+// cent and the rim's diameter in inches; or such as "31x10.5R15", which begins with
+// the diameter in inches. ok is false for any other text. A rolling tyre turns as
+// if it were some 2 to 4 % smaller.
 func TyreDiameter(size string) (mm float64, ok bool) {
 	m := tyrePattern.FindStringSubmatch(size)
 	if m == nil {
 		return 0, false
 	}
-	var part [3]float64
+	var part [4]float64
 	for i, digits := range m[1:] {
-		part[i], _ = strconv.ParseFloat(digits, 64) // digits by the pattern
+		part[i], _ = strconv.ParseFloat(digits, 64) // digits by the pattern, or none
 	}
-	width, ratio, rim := part[0], part[1], part[2]
-	return rim*inch + 2*width*ratio/100, true
+	width, ratio, rim, diameter := part[0], part[1], part[2], part[3]
+	return (diameter+rim)*inch + 2*width*ratio/100, true // one of the two is 0
 }
 
-// tyrePattern takes the "P" or "LT" that some markets put in front.
-var tyrePattern = regexp.MustCompile(`^(?:P|LT)?([1-9][0-9]{2})/([1-9][0-9]) ?Z?R ?([1-9][0-9](?:\.5)?)$`)
+// tyrePattern takes the "P" or "LT" that some markets put in front, or behind.
+var tyrePattern = regexp.MustCompile(`^(?:(?:P|LT)?([1-9][0-9]{2})/([1-9][0-9]) ?Z?R ?([1-9][0-9](?:\.5)?)` +
+	`|([1-9][0-9](?:\.[0-9]{1,2})?)x[1-9][0-9]?(?:\.[0-9]{1,2})? ?R ?[1-9][0-9](?:\.5)?(?:LT)?)$`)
 
 // checkRoad holds that the shafts have one speed, and one that a shaft may have.
 func (s *Survey) checkRoad(c *collector) {

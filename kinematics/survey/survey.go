@@ -104,7 +104,7 @@ type Point struct{ Along, Right, Down float64 }
 // exactly one of Tyre, TyreDiameter and RollingRadius. 0 or "" is not given.
 type Road struct {
 	SpeedKMH, SpeedMPH float64
-	Tyre               string  // size such as "235/60R16", see TyreDiameter
+	Tyre               string  // size, see TyreDiameter
 	TyreDiameter       float64 // unloaded, in Units
 	RollingRadius      float64 // effective, in Units
 	FinalDrive         float64 // turns of the last shaft for one turn of the wheels
