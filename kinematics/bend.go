@@ -40,6 +40,13 @@ func (d *Driveline) Bend(k int) Bend {
 // in radians: the Angle of its Bend without the rest.
 func (d *Driveline) WorkingAngle(k int) float64 { return d.bends[k].angle() }
 
+// BendVector returns the bend of joint k, counted from zero, as a vector across
+// its shafts: of the length of the working angle, in radians, in the direction
+// e^{jμ} of the joint plane's normal; 0 for a straight joint.
+func (d *Driveline) BendVector(k int) complex128 {
+	return complex(d.bends[k].angle(), 0) * d.bends[k].azimuth
+}
+
 // bend is the bend as the motion needs it.
 type bend struct {
 	sin, cos float64    // of the working angle

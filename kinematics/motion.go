@@ -40,6 +40,12 @@ func SingleJoint(beta, azimuth float64) (Motion, error) {
 	return Motion{cmplx.Rect(t*t, 2*azimuth), math.Cos(beta)}, nil
 }
 
+// MotionOf returns the motion whose Vector is c, of a length below 1.
+func MotionOf(c complex128) Motion {
+	q := cmplx.Abs(c)
+	return Motion{c, (1 - q) / (1 + q)}
+}
+
 // newMotion reads the equivalent joint off a chain's map.
 func newMotion(t turn) Motion {
 	c := t.b / t.a
@@ -124,6 +130,10 @@ func (m Motion) RMSAccel() float64 {
 // SecondOrder returns the amplitude of the lead's second order, tan²(β/2), in
 // radians.
 func (m Motion) SecondOrder() float64 { return cmplx.Abs(m.c) }
+
+// Vector returns the second order of the lead as a vector, tan²(β/2)·e^{2jμ}, of
+// the length SecondOrder. Everything else about the motion follows from it.
+func (m Motion) Vector() complex128 { return m.c }
 
 // joint returns what At needs of the equivalent joint.
 func (m Motion) joint() equivalent {

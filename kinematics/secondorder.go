@@ -25,21 +25,32 @@ type SecondOrder struct {
 
 // SecondOrder returns the second-order sum of the driveline.
 func (d *Driveline) SecondOrder() SecondOrder {
-	s := SecondOrder{Terms: make([]complex128, len(d.joints))}
+	s := SecondOrder{Terms: d.Terms(nil)}
+	for _, term := range s.Terms {
+		s.Sum += term
+	}
+	s.Equivalent = math.Sqrt(cmplx.Abs(s.Sum))
+	s.Exact = newMotion(d.chainTurns[len(d.joints)]).Angle()
+	return s
+}
+
+// Terms returns the terms of the second-order sum, one for each joint, in rad².
+// They are appended to dst[:0]; dst may be nil.
+func (d *Driveline) Terms(dst []complex128) []complex128 {
+	dst = dst[:0]
 	straight := complex(1, 0) // direction of the ears of the straightened chain
 	for k := range d.joints {
 		straight *= d.phaseTurns[k].a
 		fromNormal := straight * cmplx.Conj(d.bends[k].azimuth)
 		direction := fromNormal * fromNormal
+		term := complex(0, 0)
 		if size := d.rules[k].term(d.joints[k], d.bends[k].angle()); size != 0 { // no minus zero
-			s.Terms[k] = complex(size, 0) * direction
+			term = complex(size, 0) * direction
 		}
 		straight *= d.rules[k].straight
-		s.Sum += s.Terms[k]
+		dst = append(dst, term)
 	}
-	s.Equivalent = math.Sqrt(cmplx.Abs(s.Sum))
-	s.Exact = newMotion(d.chainTurns[len(d.joints)]).Angle()
-	return s
+	return dst
 }
 
 // BestPhase is the phase of one shaft that leaves the least fluctuation at the

@@ -127,7 +127,7 @@ func measuredJoints(c *Case, j *limits.Judgement) []measured {
 		angle := c.Analysis.Bends[k].Angle / kinematics.Degree
 		m := measured{c.Joints[k], angle, angle, angle}
 		for _, v := range j.Verdicts {
-			if v.Name == survey.LimitWorkingAngleMax && v.Subject == c.Joints[k] {
+			if v.LimitName == survey.LimitWorkingAngleMax && v.Subject == c.Joints[k] {
 				m.value, m.low, m.high = v.Value, v.Low, v.High
 			}
 		}

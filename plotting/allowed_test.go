@@ -27,7 +27,7 @@ func judged(t *testing.T, file string, only map[string]float64) (*Case, *limits.
 	if err != nil {
 		t.Fatal(err)
 	}
-	j, err := limits.Judge(s)
+	j, err := limits.Judge(t.Context(), s)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -58,7 +58,7 @@ func TestAllowedAngles(t *testing.T) {
 	}
 	var verdicts []limits.Verdict
 	for _, v := range j.Verdicts {
-		if strings.Contains("front joint, rear joint", v.Subject) && v.Name == survey.LimitWorkingAngleMax {
+		if strings.Contains("front joint, rear joint", v.Subject) && v.LimitName == survey.LimitWorkingAngleMax {
 			verdicts = append(verdicts, v)
 		}
 	}

@@ -76,7 +76,7 @@ type leftOver struct{ rpm, value, low, high float64 }
 // says.
 func newLeftOver(c *Case, j *limits.Judgement) leftOver {
 	for _, v := range j.Verdicts {
-		if v.Name == survey.LimitResidualAccel && v.Subject == c.Shafts[c.last()] {
+		if v.LimitName == survey.LimitResidualAccel && v.Subject == c.Shafts[c.last()] {
 			return leftOver{j.RPM, v.Value, v.Low, v.High}
 		}
 	}

@@ -158,7 +158,7 @@ func TestAdjustWithoutAPlanWritesNone(t *testing.T) {
 		args      []string
 	}{
 		{"fine", "nothing needs to be changed", []string{example("constant-velocity-front.json")}},
-		{"no plan", "there is no plan", []string{"--down", "3,7,4", "--rpm", "3000"}},
+		{"no plan", "there is no plan", []string{"--down", "3,7,4", "--rpm", "3000", "--limits", "road-strict"}},
 	} {
 		t.Run(test.name, func(t *testing.T) {
 			t.Parallel()
@@ -191,7 +191,7 @@ func TestPosesAreChecked(t *testing.T) {
 // the rest.
 func TestAdjustSetsAsideWhatNothingMends(t *testing.T) {
 	t.Parallel()
-	args := []string{"adjust", "--down", "3,6.5,4.5", "--rpm", "3000", "--only", "wedge"}
+	args := []string{"adjust", "--down", "3,6.5,4.5", "--rpm", "3000", "--only", "wedge", "--limits", "road-strict"}
 	_, text, _ := invoke("", args...)
 	if !strings.HasPrefix(text, "Nothing within reach mends that the working angle at joint 1, 3.50°, is over") || !strings.Contains(text, "Best for the rest: fit a wedge of") {
 		t.Errorf("got\n%s", text)

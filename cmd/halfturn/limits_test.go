@@ -37,7 +37,7 @@ func TestLimitsMistakes(t *testing.T) {
 		args []string
 		want string
 	}{
-		{[]string{"limits", "racing"}, `"racing": want out of road-strict`},
+		{[]string{"limits", "racing"}, `"racing": want out of light-vehicle`},
 		{[]string{"limits", "--rpm", "0"}, "--rpm: 0 rev/min"},
 		{[]string{"limits", "--rpm", "NaN"}, "--rpm: NaN rev/min"},
 	} {

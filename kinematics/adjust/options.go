@@ -117,9 +117,13 @@ func outOfPhase(s *survey.Survey) []string {
 	if err != nil {
 		return nil
 	}
+	roles, err := limits.RolesOf(s)
+	if err != nil {
+		return nil
+	}
 	var names []string
-	terms := d.SecondOrder().Terms
-	for _, pair := range limits.RolesOf(s).Pairs {
+	terms := d.Terms(nil)
+	for _, pair := range roles.Pairs() {
 		if pair[1] != pair[0]+1 || min(d.WorkingAngle(pair[0]), d.WorkingAngle(pair[1])) < straight {
 			continue
 		}

@@ -92,7 +92,7 @@ func (q *searcher) plan(ctx context.Context, s *survey.Survey, e evaluator, c *c
 		plan.Survey.Note = strings.TrimPrefix(plan.Survey.Note+"\nReckoned, not measured: "+step.Instruction+".", "\n")
 	}
 	var err error
-	if plan.After, err = states(ctx, inPoses(plan.Survey, len(e) > 1)); err != nil {
+	if plan.After, err = states(ctx, afterwards(plan.Survey, e)); err != nil {
 		return Plan{}, err
 	}
 	plan.Breaks = breaches(plan.After, notWithin)

@@ -84,7 +84,8 @@ func meters(s *survey.Survey) []meter {
 	add(KeyMargin, "least margin to a limit", "", "", (*moment).margin)
 	for k, j := range s.Joints {
 		add(KeyWorkingAngle, "working angle", j.Name, "deg", func(m *moment) float64 { return m.d.WorkingAngle(k) / kinematics.Degree },
-			survey.LimitWorkingAngleMin, survey.LimitWorkingAngleMax, survey.LimitOddJointMax)
+			survey.LimitWorkingAngleMin, survey.LimitWorkingAngleMax, survey.LimitOddJointMax, survey.LimitOddJointMin, survey.LimitLoneJointMax,
+			survey.LimitConstantVelocityMax, survey.LimitDoubleCardanMax)
 	}
 	last := len(s.Shafts) - 1
 	name := s.Shafts[last].Name

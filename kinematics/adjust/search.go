@@ -111,7 +111,7 @@ func (r *Result) find(ctx context.Context, s *survey.Survey, q *searcher) error 
 		return err
 	}
 	if toward := q.objective.choose(all); toward != nil && q.uncertain(r.Before) {
-		after, err := states(ctx, inPoses(corrected(s, toward.settings), len(r.Before) > 1))
+		after, err := states(ctx, afterwards(corrected(s, toward.settings), q.evaluators[0]))
 		if err != nil {
 			return err
 		}

@@ -51,7 +51,7 @@ func TestWrittenPlanIsConfirmed(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			j, err := limits.Judge(read)
+			j, err := limits.Judge(t.Context(), read)
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -126,13 +126,13 @@ func TestSetAside(t *testing.T) {
 	s.Limits = only(map[string]float64{survey.LimitCompanionDifference: 0.3, survey.LimitWorkingAngleMax: 1})
 	s.Adjust = wedges(-4, 4)
 	r := search(t, s, Options{})
-	if len(r.SetAside) != 2 || r.SetAside[0].Name != survey.LimitWorkingAngleMax {
+	if len(r.SetAside) != 2 || r.SetAside[0].LimitName != survey.LimitWorkingAngleMax {
 		t.Fatalf("set aside: got %+v, want both working angles", r.SetAside)
 	}
 	if len(r.Plans) != 1 || r.Plans[0].Steps[0].Value != 2 || r.Plans[0].Outcome != limits.Over || r.Plans[0].Rest != limits.Within {
 		t.Errorf("got %+v, want a wedge of 2 deg, the rest within", r.Plans)
 	}
-	if p := r.Plans[0]; p.Tightest.Quantity != "working angle difference" {
+	if p := r.Plans[0]; p.Tightest.Quantity != "mismatch" {
 		t.Errorf("least room: got %+v, want it of what is not set aside", p.Tightest)
 	}
 }

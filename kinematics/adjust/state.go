@@ -28,16 +28,27 @@ type State struct {
 type posed struct {
 	pose   string
 	survey *survey.Survey
+	roles  *limits.Roles // of the joints as measured; nil: to be found
 }
 
 // inPoses returns the survey as measured and, if all are wanted, in every other
 // pose.
 func inPoses(s *survey.Survey, all bool) []posed {
-	list := []posed{{"", s}}
+	list := []posed{{"", s, nil}}
 	for _, pose := range s.Poses {
 		if all {
-			list = append(list, posed{pose.Name, s.In(pose)})
+			list = append(list, posed{pose.Name, s.In(pose), nil})
 		}
+	}
+	return list
+}
+
+// afterwards returns the corrected survey in the poses of an evaluator, to be judged
+// by the same roles of the joints: a correction may make joints match that did not.
+func afterwards(corrected *survey.Survey, e evaluator) []posed {
+	list := inPoses(corrected, len(e) > 1)
+	for i := range list {
+		list[i].roles = &e[i].gauge.Roles
 	}
 	return list
 }
@@ -52,12 +63,17 @@ func states(ctx context.Context, poses []posed) ([]State, error) {
 	return list, err
 }
 
-func newState(_ context.Context, p posed) (State, error) {
+func newState(ctx context.Context, p posed) (State, error) {
 	d, err := p.survey.Driveline()
 	if err != nil {
 		return State{}, err
 	}
-	j, err := limits.Judge(p.survey)
+	var j *limits.Judgement
+	if p.roles != nil {
+		j, err = limits.JudgeAs(ctx, p.survey, *p.roles)
+	} else {
+		j, err = limits.Judge(ctx, p.survey)
+	}
 	if err != nil {
 		return State{}, err
 	}

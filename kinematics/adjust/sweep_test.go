@@ -163,7 +163,7 @@ func TestSweepPresentAndBest(t *testing.T) {
 func TestSweepLimits(t *testing.T) {
 	t.Parallel()
 	s := twoPiece()
-	s.Limits.Values = map[string]float64{survey.LimitWorkingAngleMax: 3, survey.LimitOddJointMax: 1.25, survey.LimitWorkingAngleMin: 0.4}
+	s.Limits.Values = map[string]float64{survey.LimitWorkingAngleMax: 3, survey.LimitOddJointMax: 1.25, survey.LimitOddJointMin: 0.4, survey.LimitWorkingAngleMin: 0.4}
 	w := sweep(t, s, "rear shaft.down=2:9:1")
 	tests := []struct {
 		key, subject    string
@@ -267,7 +267,7 @@ func TestTravel(t *testing.T) {
 			in = s.In(s.Poses[i-1])
 		}
 		checkPoint(t, &Sweep{Series: got.Series}, i, in)
-		j, err := limits.Judge(in)
+		j, err := limits.Judge(t.Context(), in)
 		if err != nil {
 			t.Fatal(err)
 		}

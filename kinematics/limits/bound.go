@@ -8,9 +8,8 @@ import (
 
 // bound is the value of a limit as it depends on the speed.
 type bound interface {
-	// at returns the value at a speed in rpm; ok is false where the bound says
-	// nothing, which for a bound that depends on speed includes speed 0, not
-	// given.
+	// at returns the value at a speed in rpm, at speed 0, not given, one that holds
+	// at every speed; ok is false where the bound says nothing.
 	at(rpm float64) (value float64, ok bool)
 	// reached returns the speed in rpm above which the bound forbids the value, 0
 	// when it forbids it at every speed; ok is false when it never does.
@@ -33,9 +32,6 @@ type accelBound struct{ accel, cap float64 }
 
 // at inverts the exact peak acceleration, which grows with the angle all the way.
 func (b accelBound) at(rpm float64) (float64, bool) {
-	if !(rpm > 0) {
-		return 0, false
-	}
 	omega := rpm * kinematics.RPM
 	if omega*omega*peakAccel(b.cap) <= b.accel {
 		return b.cap, true

@@ -28,7 +28,7 @@ type Crossing struct {
 // while a largest working angle by speed is inverted.
 func Crossings(s *survey.Survey) ([]Crossing, error) {
 	s = s.Complete()
-	g, err := newGauge(s, cmp.Or(s.ShaftRPM(), 1000))
+	g, err := newGauge(s, cmp.Or(s.ShaftRPM(), 1000), nil)
 	if err != nil {
 		return nil, err
 	}
@@ -63,9 +63,9 @@ func (g *Gauge) crossing(limit Limit, v float64) (rpm, value float64, ok bool) {
 		rpm, ok = g.Set.reached(limit.Name, v)
 		return rpm, v, ok
 	}
-	power := kinds[limit.Name].power
-	if power == 0 || v < kinematics.NoiseFloor*g.state.omega2 {
+	k := kindOf(limit.Name)
+	if k.power == 0 || v <= k.scale(kinematics.NoiseFloor, g.RPM) {
 		return 0, 0, false
 	}
-	return g.RPM * math.Pow(limit.Value/v, 1/float64(power)), limit.Value, true
+	return g.RPM * math.Pow(limit.Value/v, 1/float64(k.power)), limit.Value, true
 }

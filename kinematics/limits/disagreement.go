@@ -2,11 +2,8 @@ package limits
 
 import (
 	"fmt"
-	"math"
-	"math/cmplx"
 	"slices"
 
-	"halfturn/kinematics"
 	"halfturn/kinematics/survey"
 )
 
@@ -26,16 +23,15 @@ func (in *inspection) residuals() []Verdict {
 
 // of returns the verdicts by limits of the given names.
 func (in *inspection) of(names ...string) []Verdict {
-	return slices.DeleteFunc(slices.Clone(in.verdicts), func(v Verdict) bool { return !slices.Contains(names, v.Name) })
+	return slices.DeleteFunc(slices.Clone(in.verdicts), func(v Verdict) bool { return !slices.Contains(names, v.LimitName) })
 }
 
 // alone says that a single joint is not cancelled by anything.
 func (in *inspection) alone() []string {
-	if len(in.gauge.Roles.Pairs) > 0 || len(in.gauge.Roles.Odd) != 1 {
+	if len(in.survey.Joints) > 1 || len(in.gauge.Roles.Lone) == 0 {
 		return nil
 	}
-	return []string{fmt.Sprintf("Nothing cancels the fluctuation of %s, which has no companion.",
-		in.survey.Joints[in.gauge.Roles.Odd[0]].Name)}
+	return []string{fmt.Sprintf("Nothing cancels the fluctuation of %s, which has no companion.", in.survey.Joints[0].Name)}
 }
 
 // uncancelled explains too large a residual where every shop rule is kept.
@@ -45,56 +41,16 @@ func (in *inspection) uncancelled() []string {
 	if len(over) == 0 || len(rules) == 0 || len(only(rules, Within)) < len(rules) {
 		return nil
 	}
+	joints := len(in.gauge.Roles.Odd)
+	for _, c := range in.gauge.Roles.Companions {
+		joints += len(c)
+	}
+	if joints < 3 {
+		return nil
+	}
 	v := worst(over)
-	allowed := in.allowedAngle(v)
-	var list []string
-	for _, pair := range in.gauge.Roles.Pairs {
-		a, b := in.second.Terms[pair[0]], in.second.Terms[pair[1]]
-		if left := math.Sqrt(cmplx.Abs(a + b)); left > allowed {
-			list = append(list, fmt.Sprintf("The working angles at %s and %s match, but %s: together they act as one joint of %s.",
-				in.survey.Joints[pair[0]].Name, in.survey.Joints[pair[1]].Name,
-				in.cause(pair, allowed), Amount(left/kinematics.Degree, unitDeg)))
-		}
-	}
-	if joints := 2*len(in.gauge.Roles.Pairs) + len(in.gauge.Roles.Odd); len(list) == 0 && joints > 2 {
-		list = append(list, fmt.Sprintf("Each joint and each pair looks fine by itself, but what the %d joints leave adds up to %s.",
-			joints, against(v.Value, v.Limit, v.Unit)))
-	}
-	return list
-}
-
-// allowedAngle returns the equivalent angle in radians that a verdict on a
-// residual allows: accelerations and non-uniformities grow with its square.
-func (in *inspection) allowedAngle(v Verdict) float64 {
-	if v.Name == survey.LimitEquivalentAngle {
-		return v.Limit * kinematics.Degree
-	}
-	return in.second.Exact * math.Sqrt(v.Limit/v.Value)
-}
-
-// cause says why a pair of matching angles does not cancel to within the allowed
-// equivalent angle.
-func (in *inspection) cause(pair [2]int, allowed float64) string {
-	first, second := in.second.Terms[pair[0]], in.second.Terms[pair[1]]
-	if math.Sqrt(math.Abs(cmplx.Abs(first)-cmplx.Abs(second))) > allowed {
-		return "at angles as large as these the rest of the difference is too much"
-	}
-	// A term turns twice as fast as its yoke.
-	off := math.Abs(cmplx.Phase(-first*cmplx.Conj(second))) / 2
-	twist, phase := math.Pi, math.Pi
-	if pair[1] == pair[0]+1 {
-		twist = math.Abs(math.Remainder(in.bends[pair[1]].Azimuth-in.bends[pair[0]].Azimuth, math.Pi))
-		phase = math.Abs(math.Remainder(in.survey.Shafts[pair[1]].PhaseDeg.Mean()*kinematics.Degree, math.Pi))
-	}
-	const unnoticed = kinematics.Degree // below what either explains
-	switch by := Amount(off/kinematics.Degree, unitDeg); {
-	case phase < unnoticed:
-		return fmt.Sprintf("their planes are twisted by %s", by)
-	case twist < unnoticed:
-		return fmt.Sprintf("the yokes between them are %s out of phase", by)
-	default:
-		return fmt.Sprintf("their planes and yokes stand %s from where they cancel", by)
-	}
+	return []string{fmt.Sprintf("Each joint and each pair looks fine by itself, but what the %d joints leave adds up to %s.",
+		joints, against(v.Value, v.Limit, v.Unit))}
 }
 
 // harmless names limits that look away from the speed and are broken, where the
@@ -133,12 +89,12 @@ func (in *inspection) disputed() []string {
 // dispute names the printed limits next to a value on both sides.
 func (in *inspection) dispute(v Verdict) (string, bool) {
 	var broken, kept Limit
-	for _, p := range pertinent(in.gauge.Set.Name, v.Name) {
+	for _, p := range pertinent(in.gauge.Set.Name, v.LimitName) {
 		value, ok := p.bound.at(in.gauge.RPM)
 		if !ok {
 			continue
 		}
-		switch l := newLimit(v.Name, value, p.basis(), ""); {
+		switch l := newLimit(v.LimitName, value, p.basis(), ""); {
 		case l.Kept(v.Value):
 			if kept.Basis == "" || l.tighter(kept) {
 				kept = l

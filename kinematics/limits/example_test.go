@@ -1,6 +1,7 @@
 package limits_test
 
 import (
+	"context"
 	"fmt"
 	"log"
 	"strings"
@@ -24,15 +25,12 @@ func ExampleJudge() {
 	if err != nil {
 		log.Fatal(err)
 	}
-	j, err := limits.Judge(s)
+	j, err := limits.Judge(context.Background(), s)
 	if err != nil {
 		log.Fatal(err)
 	}
 	fmt.Println(j.Answer)
-	fmt.Println(j.Remarks[0])
-	// Output:
-	// Not fine because the equivalent angle left at pinion, 3.96°, is over 3°.
-	// The working angles at joint 1 and joint 2 match, but the yokes between them are 90.0° out of phase: together they act as one joint of 3.96°.
+	// Output: Not fine because the mismatch between joint 1 and joint 2, 2.80°, is over 0.5°.
 }
 
 // The joint angles shake twice in a turn of the shaft.

@@ -1,7 +1,10 @@
 package limits
 
 import (
+	"fmt"
 	"math"
+	"math/cmplx"
+	"slices"
 
 	"halfturn/kinematics"
 	"halfturn/kinematics/survey"
@@ -12,53 +15,51 @@ import (
 // wanted and without allocating. It is for one goroutine at a time; Clone it for
 // another.
 type Gauge struct {
-	Judged  []Judged
+	Judged  []Judged // in the order of survey.LimitNames
+	Shown   []Shown  // every quantity, limited or not, for sweeps
 	Roles   Roles
 	Set     Set      // with what the file overrides or switches off
 	RPM     float64  // speed at which it judges; 0: not given
 	LeftOut []string // quantities not judged, or not wholly, for want of a speed
 
-	state    state
-	coasting bool // whether anything judged needs it
+	layout layout
+	parts  []part       // what is measured, each once
+	vector []complex128 // of the parts
+	state  state
 }
 
 // Judged is one quantity and the limit it is judged by.
 type Judged struct {
 	Subject string // name of the joint, joints or shaft
+	Joints  []int  // that decide the quantity; nil: the whole line
 	Limit   Limit
 
-	measure func(*state) float64
+	measured
 }
 
-// state is what the quantities of one driveline are read from.
-type state struct {
-	d                 *kinematics.Driveline
-	angles            []float64 // working angles in deg
-	driving, coasting []kinematics.Motion
-	rpm, omega2       float64 // ω² of the driving shaft in rad²/s²
+// Shown is a quantity of one part of a driveline, and the limits on it.
+type Shown struct {
+	Subject         string  // name of the joint, joints or shaft
+	AtMost, AtLeast float64 // the tightest at the gauge's speed; NaN: none
+
+	measured
+}
+
+// measured says which quantity is measured on which part.
+type measured struct {
+	*Quantity
+	column int // of the part among the gauge's
 }
 
 // NewGauge returns the gauge of a driveline at its own speed. It fails with what
 // survey.Survey.Validate says of one that is not valid.
-func NewGauge(s *survey.Survey) (*Gauge, error) { return newGauge(s.Complete(), s.ShaftRPM()) }
-
-// newGauge returns the gauge of a complete driveline at a speed in rpm.
-func newGauge(s *survey.Survey, rpm float64) (*Gauge, error) {
-	g, err := emptyGauge(s, rpm)
-	if err != nil {
-		return nil, err
-	}
-	for _, limit := range g.Set.Limits(rpm) {
-		g.add(s, limit)
-	}
-	if rpm == 0 {
-		g.LeftOut = g.Set.needSpeed()
-	}
-	return g, nil
+func NewGauge(s *survey.Survey) (*Gauge, error) {
+	return newGauge(s.Complete(), s.ShaftRPM(), nil)
 }
 
-// emptyGauge returns a gauge that judges nothing yet.
-func emptyGauge(s *survey.Survey, rpm float64) (*Gauge, error) {
+// newGauge returns the gauge of a complete driveline at a speed in rpm. The roles
+// of its joints, nil, are found from the driveline.
+func newGauge(s *survey.Survey, rpm float64, roles *Roles) (*Gauge, error) {
 	if err := s.Validate(); err != nil {
 		return nil, err
 	}
@@ -66,18 +67,30 @@ func emptyGauge(s *survey.Survey, rpm float64) (*Gauge, error) {
 	if err != nil {
 		return nil, err
 	}
-	omega := rpm * kinematics.RPM
-	return &Gauge{
-		Roles: RolesOf(s), Set: set, RPM: rpm,
-		state: state{angles: make([]float64, len(s.Joints)), rpm: rpm, omega2: omega * omega},
-	}, nil
+	if roles == nil {
+		found, err := rolesOf(s, set)
+		if err != nil {
+			return nil, err
+		}
+		roles = &found
+	}
+	g := &Gauge{Roles: *roles, Set: set, RPM: rpm, layout: layout{s, *roles}}
+	for _, limit := range g.Set.Limits(rpm) {
+		g.judge(limit)
+	}
+	if rpm == 0 {
+		g.LeftOut = g.Set.needSpeed()
+	}
+	for _, q := range quantities {
+		g.show(q)
+	}
+	return g, nil
 }
 
 // Clone returns a gauge of the same quantities for another goroutine.
 func (g *Gauge) Clone() *Gauge {
 	c := *g
-	c.state.angles = make([]float64, len(g.state.angles))
-	c.state.driving, c.state.coasting = nil, nil
+	c.vector, c.state = nil, state{}
 	return &c
 }
 
@@ -85,86 +98,178 @@ func (g *Gauge) Clone() *Gauge {
 // its limit. The values are appended to dst[:0]; dst may be nil. The driveline
 // must have the joints of the Survey that the gauge was made for.
 func (g *Gauge) Measure(d *kinematics.Driveline, dst []float64) []float64 {
-	s := &g.state
-	s.d = d
-	for k := range s.angles {
-		s.angles[k] = d.WorkingAngle(k) / kinematics.Degree
-	}
-	s.driving = d.Driving(s.driving)
-	if g.coasting {
-		s.coasting = d.Coasting(s.coasting)
-	}
+	g.measure(d)
 	dst = dst[:0]
 	for _, j := range g.Judged {
-		dst = append(dst, j.measure(s))
+		dst = append(dst, g.value(j.measured))
 	}
 	return dst
 }
 
-// add appends what a limit applies to.
-func (g *Gauge) add(s *survey.Survey, limit Limit) {
-	judge := func(subject string, measure func(*state) float64) {
-		g.Judged = append(g.Judged, Judged{subject, limit, measure})
+// Show is Measure for every quantity of g.Shown. Without a speed, accelerations
+// are 0.
+func (g *Gauge) Show(d *kinematics.Driveline, dst []float64) []float64 {
+	g.measure(d)
+	dst = dst[:0]
+	for _, s := range g.Shown {
+		dst = append(dst, g.value(s.measured))
 	}
-	eachJoint := func(joints []int, measure func(*state, int) float64) {
-		for _, k := range joints {
-			judge(s.Joints[k].Name, func(t *state) float64 { return measure(t, k) })
-		}
-	}
-	eachInner := func(measure func(*state, int) float64) {
-		for k := 1; k < len(s.Shafts)-1; k++ {
-			judge(s.Shafts[k].Name, func(t *state) float64 { return measure(t, k) })
-		}
-	}
-	left := func(measure func(*state, kinematics.Motion) float64) {
-		last := len(s.Shafts) - 1
-		judge(s.Shafts[last].Name, func(t *state) float64 { return measure(t, t.driving[last]) })
-		if last > 1 {
-			eachJoint(ofKind(s, kinematics.DoubleCardan), func(t *state, k int) float64 {
-				return measure(t, t.d.ByItself(k))
-			})
-		}
-	}
-	switch limit.Name {
-	case survey.LimitCompanionDifference:
-		for _, pair := range g.Roles.Pairs {
-			judge(s.Joints[pair[0]].Name+" and "+s.Joints[pair[1]].Name, func(t *state) float64 {
-				return math.Abs(t.angles[pair[1]] - t.angles[pair[0]])
-			})
-		}
-	case survey.LimitOddJointMax, survey.LimitOddJointMin:
-		eachJoint(g.Roles.Odd, workingAngle)
-	case survey.LimitWorkingAngleMin, survey.LimitWorkingAngleMax:
-		eachJoint(ofKind(s, kinematics.Cardan), workingAngle)
-	case survey.LimitConstantVelocityMax:
-		eachJoint(ofKind(s, kinematics.ConstantVelocity), workingAngle)
-	case survey.LimitDoubleCardanMax:
-		eachJoint(ofKind(s, kinematics.DoubleCardan), workingAngle)
-	case survey.LimitSpeedAngle:
-		eachJoint(ofKind(s, kinematics.Cardan), func(t *state, k int) float64 { return t.rpm * t.angles[k] })
-	case survey.LimitResidualAccel:
-		left(func(t *state, m kinematics.Motion) float64 { return t.omega2 * m.PeakAccel() })
-	case survey.LimitEquivalentAngle:
-		left(func(_ *state, m kinematics.Motion) float64 { return m.Angle() / kinematics.Degree })
-	case survey.LimitNonuniformity:
-		left(func(_ *state, m kinematics.Motion) float64 { return m.Nonuniformity() })
-	case survey.LimitInertiaDriveAccel:
-		eachInner(func(t *state, k int) float64 { return t.omega2 * t.driving[k].PeakAccel() })
-	case survey.LimitInertiaCoastAccel:
-		g.coasting = true
-		eachInner(func(t *state, k int) float64 { return t.omega2 * t.coasting[k].PeakAccel() })
+	return dst
+}
+
+// measure measures every part.
+func (g *Gauge) measure(d *kinematics.Driveline) {
+	g.state.set(d, g.parts)
+	g.vector = g.vector[:0]
+	for _, p := range g.parts {
+		g.vector = append(g.vector, g.vectorOf(p))
 	}
 }
 
-func workingAngle(t *state, k int) float64 { return t.angles[k] }
+func (g *Gauge) value(m measured) float64 { return m.scale(cmplx.Abs(g.vector[m.column]), g.RPM) }
 
-// ofKind returns the joints of a kind.
-func ofKind(s *survey.Survey, kind kinematics.Kind) []int {
-	var joints []int
-	for k, j := range s.Joints {
-		if j.Kind == kind {
-			joints = append(joints, k)
+// judge appends what a limit applies to.
+func (g *Gauge) judge(limit Limit) {
+	for _, p := range kindOf(limit.Name).parts(g.layout) {
+		g.judgePart(limit, p)
+	}
+}
+
+func (g *Gauge) judgePart(limit Limit, p part) {
+	subject, joints := g.layout.about(p)
+	g.Judged = append(g.Judged, Judged{subject, joints, limit, g.measured(kindOf(limit.Name).Quantity, p)})
+}
+
+// show appends the parts that a quantity is shown of.
+func (g *Gauge) show(q *Quantity) {
+	for _, p := range q.shown(g.layout) {
+		subject, _ := g.layout.about(p)
+		s := Shown{subject, math.NaN(), math.NaN(), g.measured(q, p)}
+		for _, j := range g.Judged {
+			switch {
+			case j.measured != s.measured:
+			case j.Limit.Sense == AtMost && !(j.Limit.Value >= s.AtMost):
+				s.AtMost = j.Limit.Value
+			case j.Limit.Sense == AtLeast && !(j.Limit.Value <= s.AtLeast):
+				s.AtLeast = j.Limit.Value
+			}
+		}
+		g.Shown = append(g.Shown, s)
+	}
+}
+
+// measured adds a part unless it is there.
+func (g *Gauge) measured(q *Quantity, p part) measured {
+	column := slices.Index(g.parts, p)
+	if column < 0 {
+		column = len(g.parts)
+		g.parts = append(g.parts, p)
+	}
+	return measured{q, column}
+}
+
+// part is what a quantity is measured on.
+type part struct {
+	of     vector
+	number int // of the joint, the shaft or the companions
+}
+
+// vector says which vector of a part is measured.
+type vector int
+
+const (
+	bend     vector = iota // of a joint: its working angle in the direction of its plane, rad
+	matching               // of companions: what their terms leave over the sum of their angles, rad
+	driving                // of a shaft, driving: the second order of its lead
+	coasting               // of a shaft, coasting: the same
+	byItself               // of a joint, if it were the only one: the same behind it
+	sum                    // of the whole line: its second-order sum, rad²
+)
+
+// about names a part and the joints that decide it, nil for the whole line.
+func (l layout) about(p part) (subject string, joints []int) {
+	switch p.of {
+	case bend, byItself:
+		return l.Joints[p.number].Name, []int{p.number}
+	case matching:
+		joints = l.Companions[p.number]
+		var names []string
+		for _, k := range joints {
+			names = append(names, l.Joints[k].Name)
+		}
+		return listed(names), joints
+	case driving, coasting:
+		return l.Shafts[p.number].Name, nil
+	case sum:
+		return l.Shafts[len(l.Shafts)-1].Name, nil
+	default:
+		panic(fmt.Sprintf("limits: nothing says what part %d is about", p.of))
+	}
+}
+
+// vectorOf returns the vector of a part of the driveline that the state is set to.
+func (g *Gauge) vectorOf(p part) complex128 {
+	s := &g.state
+	switch p.of {
+	case bend:
+		return s.d.BendVector(p.number)
+	case matching:
+		return s.left(g.Roles.Companions[p.number])
+	case driving:
+		return s.driving[p.number].Vector()
+	case coasting:
+		return s.coasting[p.number].Vector()
+	case byItself:
+		return s.d.ByItself(p.number).Vector()
+	case sum:
+		total := complex(0, 0)
+		for _, term := range s.terms {
+			total += term
+		}
+		return total
+	default:
+		panic(fmt.Sprintf("limits: nothing measures part %d", p.of))
+	}
+}
+
+// state is what the vectors of one driveline are read from.
+type state struct {
+	d                 *kinematics.Driveline
+	terms             []complex128
+	driving, coasting []kinematics.Motion
+}
+
+// set reads what the parts need off the driveline.
+func (s *state) set(d *kinematics.Driveline, parts []part) {
+	s.d = d
+	s.terms, s.driving, s.coasting = s.terms[:0], s.driving[:0], s.coasting[:0]
+	for _, p := range parts {
+		switch {
+		case (p.of == matching || p.of == sum) && len(s.terms) == 0:
+			s.terms = d.Terms(s.terms)
+		case p.of == driving && len(s.driving) == 0:
+			s.driving = d.Driving(s.driving)
+		case p.of == coasting && len(s.coasting) == 0:
+			s.coasting = d.Coasting(s.coasting)
 		}
 	}
-	return joints
+}
+
+// left returns the mismatch of companion joints as a vector,
+//
+//	Σ β² e^{2jΦ} / Σ β
+//
+// in radians: |β₁ − β₂| long for two joints with yokes in phase and shafts in one
+// plane, which is the difference that shop rules speak of. Straight companions
+// leave nothing.
+func (s *state) left(companions []int) complex128 {
+	left, angles := complex(0, 0), 0.0
+	for _, k := range companions {
+		left += s.terms[k]
+		angles += s.d.WorkingAngle(k)
+	}
+	if angles == 0 {
+		return 0
+	}
+	return left / complex(angles, 0)
 }

@@ -1,7 +1,9 @@
 package limits
 
 import (
+	"encoding/json"
 	"math"
+	"os"
 	"slices"
 	"strconv"
 	"strings"
@@ -52,7 +54,7 @@ func gauged(t testing.TB, s *survey.Survey) (*Gauge, *kinematics.Driveline) {
 
 func judge(t testing.TB, s *survey.Survey) *Judgement {
 	t.Helper()
-	j, err := Judge(s)
+	j, err := Judge(t.Context(), s)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -60,6 +62,32 @@ func judge(t testing.TB, s *survey.Survey) *Judgement {
 }
 
 func near(got, want, tolerance float64) bool { return math.Abs(got-want) <= tolerance }
+
+// scenario is one of testdata/judgement.json: a driveline and what a good
+// technician concludes.
+type scenario struct {
+	Name      string
+	Driveline json.RawMessage
+	Outcome   []Outcome
+	Verdicts  []struct {
+		LimitName string `json:"limit_name"`
+		Verdict   Outcome
+		Value     *float64
+	}
+}
+
+func scenarios(t testing.TB) []scenario {
+	t.Helper()
+	text, err := os.ReadFile("../../testdata/judgement.json")
+	if err != nil {
+		t.Fatal(err)
+	}
+	var file struct{ Cases []scenario }
+	if err := json.Unmarshal(text, &file); err != nil {
+		t.Fatal(err)
+	}
+	return file.Cases
+}
 
 // printedRow is a row of testdata/published.csv.
 type printedRow struct {
@@ -73,7 +101,11 @@ type printedRow struct {
 // prefixes.
 func printedRows(t testing.TB, prefixes ...string) []printedRow {
 	t.Helper()
-	number := func(text string) float64 { v, _ := strconv.ParseFloat(text, 64); return v } // 0 where none is given
+	number := func(text string) float64 {
+		low, _, _ := strings.Cut(text, "-") // of a range
+		v, _ := strconv.ParseFloat(low, 64) // 0 where none is given
+		return v
+	}
 	var rows []printedRow
 	for _, r := range testdata.Table("published.csv") {
 		if !slices.ContainsFunc(prefixes, func(p string) bool { return strings.HasPrefix(r["id"], p) }) {

@@ -2,6 +2,7 @@ package limits
 
 import (
 	"cmp"
+	"context"
 	"fmt"
 	"math"
 	"slices"
@@ -27,14 +28,31 @@ type Judgement struct {
 
 // Judge returns the judgement of a driveline as measured. It fails with what
 // survey.Survey.Validate says of one that is not valid, and where its errors are so
-// large that some values within them make no driveline.
-func Judge(s *survey.Survey) (*Judgement, error) {
-	s = s.Complete()
+// large that some values within them make no driveline. It ends early, with the
+// error of the context, when that is done.
+func Judge(ctx context.Context, s *survey.Survey) (*Judgement, error) {
 	g, err := NewGauge(s)
 	if err != nil {
 		return nil, err
 	}
-	inputs, spreads, err := propagate(s, g)
+	return judged(ctx, s.Complete(), g)
+}
+
+// JudgeAs is Judge with the roles that the joints have in another state of the same
+// driveline, such as before a correction, so that the verdicts are on the same
+// quantities in both.
+func JudgeAs(ctx context.Context, s *survey.Survey, roles Roles) (*Judgement, error) {
+	s = s.Complete()
+	g, err := newGauge(s, s.ShaftRPM(), &roles)
+	if err != nil {
+		return nil, err
+	}
+	return judged(ctx, s, g)
+}
+
+// judged judges a complete driveline.
+func judged(ctx context.Context, s *survey.Survey, g *Gauge) (*Judgement, error) {
+	inputs, spreads, err := propagate(ctx, s, g)
 	if err != nil {
 		return nil, err
 	}
@@ -46,8 +64,8 @@ func Judge(s *survey.Survey) (*Judgement, error) {
 	if j.Crossings, err = Crossings(s); err != nil {
 		return nil, err
 	}
-	j.Remarks, err = remarks(s, g, j.Verdicts)
-	return j, err
+	j.Remarks = remarks(s, g, j.Verdicts)
+	return j, nil
 }
 
 // answer returns the outcome of all verdicts together and the sentence for it.

@@ -2,6 +2,7 @@ package limits
 
 import (
 	"cmp"
+	"context"
 	"math"
 	"math/rand/v2"
 	"slices"
@@ -39,7 +40,7 @@ const blocks = 4
 
 // propagate returns the uncertain inputs of a complete driveline and the spread
 // of every quantity of g.
-func propagate(s *survey.Survey, g *Gauge) ([]Input, []spread, error) {
+func propagate(ctx context.Context, s *survey.Survey, g *Gauge) ([]Input, []spread, error) {
 	t, err := newTrial(s)
 	if err != nil {
 		return nil, nil, err
@@ -48,7 +49,7 @@ func propagate(s *survey.Survey, g *Gauge) ([]Input, []spread, error) {
 	if err != nil || len(t.inputs) == 0 {
 		return nil, spreads, err
 	}
-	samples, err := monteCarlo(s, g)
+	samples, err := monteCarlo(ctx, s, g)
 	if err != nil {
 		return nil, nil, err
 	}
@@ -102,7 +103,7 @@ func (t *trial) linear(g *Gauge) ([]spread, error) {
 
 // monteCarlo returns a sample of every quantity by drawing all inputs at once
 // (JCGM 101:2008). The draws are the same every time.
-func monteCarlo(s *survey.Survey, g *Gauge) ([][]float64, error) {
+func monteCarlo(ctx context.Context, s *survey.Survey, g *Gauge) ([][]float64, error) {
 	samples := make([][]float64, len(g.Judged))
 	for q := range samples {
 		samples[q] = make([]float64, draws)
@@ -113,7 +114,7 @@ func monteCarlo(s *survey.Survey, g *Gauge) ([][]float64, error) {
 		wg.Go(func() {
 			t, err := newTrial(s)
 			if err == nil {
-				err = t.draw(g.Clone(), b, samples)
+				err = t.draw(ctx, g.Clone(), b, samples)
 			}
 			errs[b] = err
 		})
@@ -123,11 +124,14 @@ func monteCarlo(s *survey.Survey, g *Gauge) ([][]float64, error) {
 }
 
 // draw fills its block of the samples.
-func (t *trial) draw(g *Gauge, block int, samples [][]float64) error {
+func (t *trial) draw(ctx context.Context, g *Gauge, block int, samples [][]float64) error {
 	src := rand.NewPCG(1, uint64(block))
 	var values []float64
 	var err error
 	for n := block * draws / blocks; n < (block+1)*draws/blocks; n++ {
+		if err := ctx.Err(); err != nil {
+			return err
+		}
 		for i, in := range t.inputs {
 			*t.places[i] = in.draw(src)
 		}

@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"slices"
 
-	"halfturn/kinematics"
 	"halfturn/kinematics/survey"
 )
 
@@ -13,20 +12,11 @@ type inspection struct {
 	survey   *survey.Survey
 	gauge    *Gauge
 	verdicts []Verdict
-	bends    []kinematics.Bend
-	second   kinematics.SecondOrder
 }
 
 // remarks returns what the verdicts alone do not say, one sentence each.
-func remarks(s *survey.Survey, g *Gauge, verdicts []Verdict) ([]string, error) {
-	d, err := s.Driveline()
-	if err != nil {
-		return nil, err
-	}
-	in := &inspection{survey: s, gauge: g, verdicts: verdicts, second: d.SecondOrder()}
-	for k := range s.Joints {
-		in.bends = append(in.bends, d.Bend(k))
-	}
+func remarks(s *survey.Survey, g *Gauge, verdicts []Verdict) []string {
+	in := &inspection{survey: s, gauge: g, verdicts: verdicts}
 	return slices.Concat(
 		in.noSpeed(),
 		in.rolling(),
@@ -36,7 +26,7 @@ func remarks(s *survey.Survey, g *Gauge, verdicts []Verdict) ([]string, error) {
 		in.uncancelled(),
 		in.harmless(),
 		in.disputed(),
-	), nil
+	)
 }
 
 // noSpeed says what is not judged for want of a speed.

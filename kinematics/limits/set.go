@@ -27,19 +27,57 @@ type choice struct {
 // Sets lists every set; the first is used where a file names none.
 var Sets = []Set{
 	{
+		Name: survey.SetLightVehicle,
+		For:  "cars, vans and light trucks",
+		choices: []choice{
+			{halfDegree, "what a careful shop keeps; makers print 1 deg and more"},
+			{library["S3-54"], "nearly straight: what the odd joint makes, nothing cancels"},
+			{rocking, "not dead straight: its needle bearings must rock"},
+			{library["S3-48"], "what a joint makes that nothing cancels"},
+			{library["S3-43"], "the needle bearings must rock; three more makers print the same"},
+			{library["S3-07"], "by speed: the inertia of the shaft between loads the joints"},
+			{library["S3-46"], "the only one found in print"},
+			{dailyBend, "what it bears day in, day out; for a moment it may be its synchronous bend"},
+			{library["S3-18"], "the low end of what is recommended: people sit beside it"},
+			{library["S3-15"], "for a pump, but the only one found in print on what the shafts themselves must follow"},
+			{coastAccelMax, "as driving"},
+		},
+	},
+	{
 		Name: survey.SetRoadStrict,
-		For:  "cars and light trucks at road speed, quiet to ride in",
+		For:  "cars and light trucks at road speed by the tightest that makers print",
 		choices: []choice{
 			{library["S3-36"], "the tightest that makers of vehicles and shafts print; three more print the same"},
-			{library["S3-57"], "nearly straight: what the odd joint makes, nothing cancels"},
+			{library["S3-54"], "the tightest that makers print"},
+			{rocking, "not dead straight: its needle bearings must rock"},
+			{library["S3-48"], "what a joint makes that nothing cancels"},
 			{library["S3-43"], "the needle bearings must rock; three more makers print the same"},
 			{library["S3-42"], "the tightest that makers print; four more print the same"},
 			{library["S3-07"], "by speed: tighter than the 3 deg above some 5770 rpm"},
+			{library["S3-46"], "the only one found in print"},
+			{library["S7-03"], "the low end of the bend at which it turns evenly"},
 			{library["S3-18"], "the low end of what is recommended: people sit beside it"},
 			{library["S3-15"], "for a pump, but the only one found in print on what the shafts themselves must follow"},
-			{coastAccel, "as driving"},
+			{coastAccelMax, "as driving"},
 			{aboutThreeDegrees, "holds at every speed, also where none is given"},
 			{library["S3-31"], "the size of the joints is not known, so the lowest of the catalogue"},
+		},
+	},
+	{
+		Name: survey.SetHeavyRoad,
+		For:  "heavy trucks and buses",
+		choices: []choice{
+			{library["S3-36"], "from a maker of shafts for trucks"},
+			{library["S3-57"], "from a maker of shafts for trucks"},
+			{rocking, "not dead straight: its needle bearings must rock"},
+			{library["S3-48"], "what a joint makes that nothing cancels"},
+			{library["S3-56"], "from a maker of shafts for trucks"},
+			{library["S3-38"], "from a maker of axles for trucks"},
+			{library["S3-46"], "the only one found in print"},
+			{dailyBend, "what it bears day in, day out; for a moment it may be its synchronous bend"},
+			{library["S3-18"], "the low end of what is recommended: people sit beside it"},
+			{library["S3-15"], "for a pump, but the only one found in print on what the shafts themselves must follow"},
+			{coastAccelMax, "as driving"},
 		},
 	},
 	{
@@ -48,13 +86,15 @@ var Sets = []Set{
 		choices: []choice{
 			{library["S3-33"], "the upper value of the range for high torque and speed"},
 			{oddAsElbe, "a joint of 3 deg alone makes the resultant non-uniformity that is printed"},
+			{loneAsElbe, "a joint of 3 deg alone makes the resultant non-uniformity that is printed"},
 			{library["S3-55"], "from a maker of shafts for machines"},
 			{library["S3-62"], "what general machine joints are made for"},
 			{library["S3-07"], "by speed: the inertia of the driven shaft loads the joint"},
 			{library["S3-08"], "a second table by speed; the tighter one holds"},
+			{library["S7-01"], "the bend at which it turns evenly"},
 			{library["S3-14"], "printed for a machine driven by a power take-off"},
 			{library["S3-15"], "printed for a machine driven by a power take-off"},
-			{coastAccel, "as driving"},
+			{coastAccelMax, "as driving"},
 			{library["S3-32a"], "holds at every speed, also where none is given"},
 			{library["S3-31"], "the size of the joints is not known, so the lowest of the catalogue"},
 		},
@@ -65,35 +105,39 @@ var Sets = []Set{
 		choices: []choice{
 			{lowOfLowSpeed, "the lower value of the range for low speed: heavy masses follow badly"},
 			{straightCompanion, "a pair whose other joint is straight differs by as much"},
+			{straightLone, "a pair whose other joint is straight differs by as much"},
 			{library["S3-55"], "from a maker of shafts for machines"},
 			{library["S3-62"], "what general machine joints are made for"},
+			{library["S7-01"], "the bend at which it turns evenly"},
 			{library["S3-18"], "the low end of what is recommended: heavy masses multiply it"},
 			{library["S3-15"], "for a pump, but the only one found in print on what the shafts themselves must follow"},
-			{coastAccel, "as driving"},
+			{coastAccelMax, "as driving"},
 			{straightPair, "what the printed difference leaves where one joint of the pair is straight"},
 			{library["S3-31"], "the size of the joints is not known, so the lowest of the catalogue"},
 		},
 	},
 }
 
-// resultant is a printed non-uniformity and, reckoned from it, the angle of one joint
-// that makes as much: sin β·tan β = 0.0027 at 2.98°.
-const resultant = "resultant non-uniformity 0.0027, as of one joint at 3 deg"
+// What is printed from which a limit of ours follows.
+const (
+	// sin β·tan β = 0.0027 at 2.98°.
+	resultant = "resultant non-uniformity 0.0027, as of one joint at 3 deg"
+	upperLow  = "difference at low speed, upper value of 3 to 5"
+)
 
 // Limits of our sets that are printed in other words, or nowhere.
 var (
-	coastAccel = published{
-		name: survey.LimitInertiaCoastAccel, bound: fixed(1000), source: NoSource}
-	aboutThreeDegrees = published{
-		name: survey.LimitEquivalentAngle, bound: fixed(3), source: elbe, note: resultant}
-	oddAsElbe = published{
-		name: survey.LimitOddJointMax, bound: fixed(3), source: elbe, note: resultant}
-	lowOfLowSpeed = published{
-		name: survey.LimitCompanionDifference, bound: fixed(3), source: gwb39, note: "low speed, lower value of 3 to 5"}
-	straightCompanion = published{
-		name: survey.LimitOddJointMax, bound: fixed(5), source: gwb39, note: "difference at low speed, upper value of 3 to 5"}
-	straightPair = published{
-		name: survey.LimitEquivalentAngle, bound: fixed(5), source: gwb39, note: "difference at low speed, upper value of 3 to 5"}
+	halfDegree        = published{name: survey.LimitCompanionDifference, bound: fixed(0.5), source: NoSource}
+	rocking           = published{name: survey.LimitOddJointMin, bound: fixed(0.1), source: NoSource}
+	dailyBend         = published{name: survey.LimitDoubleCardanMax, bound: fixed(20), source: NoSource}
+	coastAccelMax     = published{name: survey.LimitInertiaCoastAccel, bound: fixed(1000), source: NoSource}
+	aboutThreeDegrees = published{name: survey.LimitEquivalentAngle, bound: fixed(3), source: elbe, note: resultant}
+	oddAsElbe         = published{name: survey.LimitOddJointMax, bound: fixed(3), source: elbe, note: resultant}
+	loneAsElbe        = published{name: survey.LimitLoneJointMax, bound: fixed(3), source: elbe, note: resultant}
+	lowOfLowSpeed     = published{name: survey.LimitCompanionDifference, bound: fixed(3), source: gwb39, note: "low speed, lower value of 3 to 5"}
+	straightCompanion = published{name: survey.LimitOddJointMax, bound: fixed(5), source: gwb39, note: upperLow}
+	straightLone      = published{name: survey.LimitLoneJointMax, bound: fixed(5), source: gwb39, note: upperLow}
+	straightPair      = published{name: survey.LimitEquivalentAngle, bound: fixed(5), source: gwb39, note: upperLow}
 )
 
 // setNamed returns the set of that name; "" is the first of Sets.
@@ -114,7 +158,7 @@ func setNamed(name string) (Set, error) {
 func (s Set) Limits(rpm float64) []Limit {
 	var limits []Limit
 	for _, name := range survey.LimitNames {
-		if !(rpm > 0) && kinds[name].power > 0 {
+		if !(rpm > 0) && kindOf(name).power > 0 {
 			continue
 		}
 		if l, ok := s.limit(name, rpm); ok {
@@ -129,16 +173,16 @@ func (s Set) Limits(rpm float64) []Limit {
 func (s Set) needSpeed() []string {
 	var quantities []string
 	for _, name := range survey.LimitNames {
-		k := kinds[name]
+		k := kindOf(name)
 		bySpeed := func(c choice) bool {
-			_, judged := c.bound.at(0)
-			return c.name == name && !judged
+			_, same := c.bound.(fixed)
+			return c.name == name && !same
 		}
 		switch {
 		case k.power > 0 && s.limits(name):
-			quantities = append(quantities, k.quantity)
+			quantities = append(quantities, k.Name)
 		case slices.ContainsFunc(s.choices, bySpeed):
-			quantities = append(quantities, k.quantity+" by speed")
+			quantities = append(quantities, k.Name+" by speed")
 		}
 	}
 	return quantities

@@ -46,7 +46,7 @@ func TestSetLimits(t *testing.T) {
 		basis  string
 	}{
 		{"the first set is used where none is named", survey.Limits{}, 2000,
-			survey.LimitCompanionDifference, 1, spicer},
+			survey.LimitCompanionDifference, 0.5, NoSource},
 		{"named set", survey.Limits{Set: survey.SetMachinery}, 2000,
 			survey.LimitCompanionDifference, 1.5, gwb38},
 		{"a table holds where it is tighter", survey.Limits{Set: survey.SetMachinery}, 3000,
@@ -55,8 +55,8 @@ func TestSetLimits(t *testing.T) {
 			survey.LimitWorkingAngleMax, 11.5, chelsea},
 		{"a table says nothing beyond its end", survey.Limits{Set: survey.SetMachinery}, 3501,
 			survey.LimitWorkingAngleMax, 4.94, chelsea}, // √1000/(3501·π/30) to first order
-		{"no speed, no rule by speed", survey.Limits{Set: survey.SetMachinery}, 0,
-			survey.LimitWorkingAngleMax, 25, sdpAngle},
+		{"no speed, what holds at every speed", survey.Limits{Set: survey.SetMachinery}, 0,
+			survey.LimitWorkingAngleMax, 11.5, chelsea},
 		{"no speed, no acceleration", survey.Limits{}, 0,
 			survey.LimitResidualAccel, 0, ""},
 		{"the file overrides", survey.Limits{Values: map[string]float64{survey.LimitWorkingAngleMax: 7}}, 6000,

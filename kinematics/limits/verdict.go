@@ -31,7 +31,7 @@ type Verdict struct {
 	Outcome     Outcome
 	Basis       string
 
-	Name      string  // of the limit, one of survey.LimitNames
+	LimitName string  // one of survey.LimitNames
 	Sense     Sense   // of the limit
 	Low, High float64 // the coverage interval, as many draws below it as above
 	Linear    float64 // standard uncertainty by linearised propagation
@@ -47,7 +47,7 @@ func newVerdict(j Judged, s spread, inputs []Input) Verdict {
 		Subject: j.Subject, Quantity: j.Limit.Quantity, Value: s.Value,
 		Uncertainty: (s.High - s.Low) / 2, Limit: j.Limit.Value, Unit: j.Limit.Unit,
 		Outcome: j.Limit.outcome(s.Low, s.High), Basis: j.Limit.Basis,
-		Name: j.Limit.Name, Sense: j.Limit.Sense,
+		LimitName: j.Limit.Name, Sense: j.Limit.Sense,
 		Low: s.Low, High: s.High, Linear: s.Linear, Shares: s.Shares,
 	}
 	if v.Outcome == TooClose {
@@ -90,7 +90,7 @@ func (v Verdict) String() string {
 // about names the quantity and its subject.
 func (v Verdict) about() string {
 	where := "at"
-	if v.Name == survey.LimitCompanionDifference {
+	if v.LimitName == survey.LimitCompanionDifference {
 		where = "between"
 	}
 	return fmt.Sprintf("the %s %s %s", v.Quantity, where, v.Subject)

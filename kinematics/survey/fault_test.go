@@ -110,7 +110,7 @@ func TestReadFaults(t *testing.T) {
 		{"unknown words", `{"units": §"cm", "shafts": [{"down": 0}, {"down": 0}], "joints": [{"kind": §"hooke"}], "limits": {"set": §"mild"}}`, []string{
 			`units: "cm": want one of "mm", "in"`,
 			`joints[0].kind: "hooke": want one of "cardan", "constant-velocity", "double-cardan"`,
-			`limits.set: "mild": want one of "road-strict", "machinery", "slow-heavy"`,
+			`limits.set: "mild": want one of "light-vehicle", "road-strict", "heavy-road", "machinery", "slow-heavy"`,
 		}},
 		{"blank texts", `{"name": §" ", "units": §"", "shafts": [{"down": 0, "name": §""}, {"down": 0}]}`, []string{
 			`name: " ": want a text that is not blank`,
@@ -268,8 +268,8 @@ func TestReadFaults(t *testing.T) {
 			`road.rolling_radius: 1e-150 mm: want a length from 0.001 to 1000000 mm`,
 		}},
 		{"name of a set", `{"shafts": [{"down": 0}, {"down": 0}], "limits": §"road-strict", "poses": [{"name": "droop", "limits": §"mild"}]}`, []string{
-			`limits: "road-strict": want an object such as {"set": "road-strict"}`,
-			`poses[0].limits: "mild": want an object such as {"set": "road-strict"}`,
+			`limits: "road-strict": want an object such as {"set": "light-vehicle"}`,
+			`poses[0].limits: "mild": want an object such as {"set": "light-vehicle"}`,
 		}},
 		{"limits", `{"shafts": [{"down": 0}, {"down": 0}], "limits": {"nonuniformity": §0, "odd_joint_max_deg": §"none", "working_angle_min_deg": null, §"working_angle_mix_deg": 1}}`, []string{
 			`limits.nonuniformity: 0: want a limit above 0 and at most 1000000000`,

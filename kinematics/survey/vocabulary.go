@@ -2,13 +2,16 @@ package survey
 
 // Names of the sets of limits.
 const (
-	SetRoadStrict = "road-strict"
-	SetMachinery  = "machinery"
-	SetSlowHeavy  = "slow-heavy"
+	SetLightVehicle = "light-vehicle"
+	SetRoadStrict   = "road-strict"
+	SetHeavyRoad    = "heavy-road"
+	SetMachinery    = "machinery"
+	SetSlowHeavy    = "slow-heavy"
 )
 
-// SetNames lists every set of limits.
-var SetNames = []string{SetRoadStrict, SetMachinery, SetSlowHeavy}
+// SetNames lists every set of limits, the one that is used where none is named
+// first.
+var SetNames = []string{SetLightVehicle, SetRoadStrict, SetHeavyRoad, SetMachinery, SetSlowHeavy}
 
 // Names of the limits. The unit stands in the name; all are above 0.
 const (

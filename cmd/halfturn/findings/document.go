@@ -89,9 +89,12 @@ type coastingDocument struct {
 
 type verdictDocument struct {
 	Subject     string         `json:"subject"`
+	LimitName   string         `json:"limit_name"`
 	Quantity    string         `json:"quantity"`
 	Value       float64        `json:"value"`
 	Uncertainty float64        `json:"uncertainty"`
+	Low         float64        `json:"low"`
+	High        float64        `json:"high"`
 	Limit       float64        `json:"limit"`
 	Sense       limits.Sense   `json:"sense"`
 	Unit        string         `json:"unit"`
@@ -180,8 +183,8 @@ func newCrossingDocument(x limits.Crossing) crossingDocument {
 
 func newVerdictDocument(v limits.Verdict) verdictDocument {
 	doc := verdictDocument{
-		Subject: v.Subject, Quantity: v.Quantity,
-		Value: v.Value, Uncertainty: v.Uncertainty,
+		Subject: v.Subject, LimitName: v.LimitName, Quantity: v.Quantity,
+		Value: v.Value, Uncertainty: v.Uncertainty, Low: v.Low, High: v.High,
 		Limit: v.Limit, Sense: v.Sense, Unit: v.Unit,
 		Verdict: v.Outcome, Basis: v.Basis,
 	}

@@ -66,7 +66,7 @@ func New(ctx context.Context, s *survey.Survey, opts Options) (*Findings, error)
 
 func (f *Findings) judge(ctx context.Context) (err error) {
 	if len(f.Survey.Poses) == 0 {
-		f.Judgement, err = limits.Judge(f.Survey)
+		f.Judgement, err = limits.Judge(ctx, f.Survey)
 		return err
 	}
 	if f.Travel, err = adjust.NewTravel(ctx, f.Survey); err != nil {

@@ -17,7 +17,7 @@ func (f *Findings) Verdicts() Table {
 	}
 	sources := f.Sources()
 	for i, v := range j.Verdicts {
-		if i == 0 || v.Name != j.Verdicts[i-1].Name {
+		if i == 0 || v.LimitName != j.Verdicts[i-1].LimitName {
 			t.Add(fmt.Sprintf("%s: %s %s [%d]", v.Quantity, v.Sense, limits.Bounded(v.Limit, v.Unit), slices.Index(sources, v.Basis)+1))
 		}
 		t.addVerdict(v.Outcome, "  "+v.Subject, short(v.Value), interval(v))
