@@ -243,7 +243,7 @@ func (w *workshop) sideways() {
 	for _, p := range []plotter.XY{a, b} {
 		w.Arrow(marked, plotter.XY{X: p.X, Y: base}, plotter.XY{X: p.X, Y: p.Y + 8})
 	}
-	w.Text(plotter.XY{X: a.X - 24, Y: 44}, page.Left, "from above")
+	w.Text(plotter.XY{X: left, Y: base}, page.RightAbove, "from above")
 }
 
 // phase shows the two yokes of a shaft, in line and a quarter turn out.

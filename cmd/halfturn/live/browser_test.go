@@ -295,18 +295,18 @@ func (p *tab) click(selector string) {
 	}
 }
 
+// middle returns where the middle of an element is once it is to be seen.
 func (p *tab) middle(selector string) (x, y float64) {
 	p.t.Helper()
+	p.wait(fmt.Sprintf(`document.querySelector(%q)?.getBoundingClientRect().width`, selector))
 	var at []float64
 	text := p.eval(fmt.Sprintf(`{
 		const element = document.querySelector(%q);
-		element?.scrollIntoView({block: 'center', behavior: 'instant'});
-		const box = element?.getBoundingClientRect();
-		box && box.width ? [box.x + box.width / 2, box.y + box.height / 2] : []
+		element.scrollIntoView({block: 'center', behavior: 'instant'});
+		const box = element.getBoundingClientRect();
+		[box.x + box.width / 2, box.y + box.height / 2]
 	}`, selector))
-	if json.Unmarshal([]byte(text), &at) != nil || len(at) != 2 {
-		p.t.Fatalf("%s: not to be seen", selector)
-	}
+	must(p.t, json.Unmarshal([]byte(text), &at))
 	return at[0], at[1]
 }
 

@@ -26,6 +26,7 @@ function fillField(field, text) {
 		for (const w of words) w.checked = w === pick;
 	}
 	field.value = text;
+	delete field.dataset.asked;
 }
 
 const wordsOf = field => $$('input[type="radio"]', field.closest('.reading') ?? field);
