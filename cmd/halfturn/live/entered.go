@@ -27,6 +27,9 @@ func enter(file map[string]any, entered map[string]string) faults {
 		if !place(file, strings.Split(path, "."), value) {
 			wrong[path] = "the file has no such place"
 		}
+		if value != nil {
+			displace(file, path)
+		}
 	}
 	joinTurned(file)
 	return wrong
@@ -41,24 +44,31 @@ func readTyped(path, text string, unit survey.Unit) (any, error) {
 	name := path[strings.LastIndexByte(path, '.')+1:]
 	switch name {
 	case "down", "incline", "turned":
-		return readReadings(text, survey.SlopeSense)
+		return readReadings(text, angles(survey.SlopeSense))
 	case "right":
-		return readReadings(text, survey.HeadingSense)
+		return readReadings(text, angles(survey.HeadingSense))
 	case "phase":
-		return number(survey.ParseAngle(text, survey.TurnSense))
+		return readReadings(text, angles(survey.TurnSense))
 	case "offset":
-		return number(survey.ParseLength(text, unit, survey.HeadingSense))
-	case "name", "note", "units", "kind", "companion", "tyre", "set", "change", "on":
+		return readReadings(text, func(word string) (float64, error) { return survey.ParseLength(word, unit, survey.HeadingSense) })
+	case "name", "note", "units", "kind", "tyre", "set", "change", "on":
 		return text, nil
+	case "companion":
+		return readNames(text), nil
 	}
 	return number(survey.ParseNumber(text))
 }
 
-// readReadings reads one angle, or several parted by semicolons.
-func readReadings(text string, sense survey.Sense) (any, error) {
+// angles reads single angles.
+func angles(sense survey.Sense) func(string) (float64, error) {
+	return func(word string) (float64, error) { return survey.ParseAngle(word, sense) }
+}
+
+// readReadings reads one reading, or several parted by semicolons.
+func readReadings(text string, read func(string) (float64, error)) (any, error) {
 	var list []any
-	for _, word := range strings.Split(text, ";") {
-		v, err := number(survey.ParseAngle(word, sense))
+	for word := range strings.SplitSeq(text, ";") {
+		v, err := number(read(word))
 		if err != nil {
 			return nil, err
 		}
@@ -68,6 +78,18 @@ func readReadings(text string, sense survey.Sense) (any, error) {
 		return list[0], nil
 	}
 	return list, nil
+}
+
+// readNames reads one name, or several parted by semicolons.
+func readNames(text string) any {
+	if !strings.Contains(text, ";") {
+		return text
+	}
+	var list []any
+	for name := range strings.SplitSeq(text, ";") {
+		list = append(list, strings.TrimSpace(name))
+	}
+	return list
 }
 
 func number(v float64, err error) (any, error) {
@@ -108,6 +130,25 @@ func place(tree map[string]any, path []string, value any) bool {
 		return place(inner, path[1:], value)
 	}
 	return false
+}
+
+// displace takes out of the file what the value at a path stands instead of: a slope or
+// a heading that was read in another way.
+func displace(file map[string]any, path string) {
+	cut := strings.LastIndexByte(path, '.')
+	part, _ := lookUp(file, path[:max(cut, 0)]).(map[string]any)
+	name := path[cut+1:]
+	for _, among := range []ways{slopes, headings} {
+		if !slices.ContainsFunc(among, func(w way) bool { return w.Name == name }) {
+			continue
+		}
+		for _, w := range among {
+			_, single := part[w.Name].(json.Number)
+			if half := name == "incline" && w.Name == "turned" || name == "turned" && w.Name == "incline"; w.Name != name && !(half && single) {
+				delete(part, w.Name)
+			}
+		}
+	}
 }
 
 // joinTurned makes a pair of a reading along a shaft and the one beside it with the

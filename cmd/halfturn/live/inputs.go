@@ -3,17 +3,12 @@ package live
 import (
 	"cmp"
 	"fmt"
-	"html/template"
 	"maps"
 	"slices"
+	"strings"
 
-	"gonum.org/v1/plot/vg"
-
-	"halfturn/cmd/halfturn/guide"
 	"halfturn/kinematics"
 	"halfturn/kinematics/survey"
-	"halfturn/plotting"
-	"halfturn/plotting/page"
 )
 
 // inputs are the fields of one of the three ways for a driveline. Which there are
@@ -38,12 +33,9 @@ type input struct {
 	Text              bool     // holds words, not a number
 	Half              bool     // two stand beside each other
 	Hint              string   // what an empty field stands for
-}
-
-// step is one of measuring, with its drawing.
-type step struct {
-	guide.Step
-	Drawing template.HTML
+	// Switch chooses under which name the shaft at Path is entered; At is the name now.
+	Switch ways
+	At     string
 }
 
 // slide is the reach of a slider and its step.
@@ -62,13 +54,9 @@ func newInputs(req *request) (inputs, error) {
 	in, file := inputs{Way: req.Inputs}, req.File
 	switch in.Way {
 	case "measure":
-		shape := shapeOf(file)
-		for _, s := range shape.Steps() {
-			drawing, err := drawPlace(shape.Joints, s, req)
-			if err != nil {
-				return inputs{}, err
-			}
-			in.Steps = append(in.Steps, step{s, drawing})
+		var err error
+		if in.Steps, err = newSteps(req); err != nil {
+			return inputs{}, err
 		}
 	case "class":
 		in.Groups = []group{{Fields: lessonSliders(req.Lesson, file)}}
@@ -78,39 +66,12 @@ func newInputs(req *request) (inputs, error) {
 	return in, nil
 }
 
-// drawPlace draws where a step is measured.
-func drawPlace(joints []kinematics.Kind, s guide.Step, req *request) (template.HTML, error) {
-	if s.Place == (plotting.Place{}) {
-		return "", nil
-	}
-	f, err := plotting.Measure(joints, s.Place)
-	if err != nil {
-		return "", err
-	}
-	width := vg.Length(min(req.Width, 600)) * pixel
-	f.Size = page.Size{Width: width, Height: 0.46 * width, Text: 12 * pixel}
-	svg, err := fragment(f, s.ID, untitled(f))
-	return template.HTML(svg), err
-}
-
-// shapeOf returns what the steps of measuring depend on.
-func shapeOf(file map[string]any) guide.Shape {
-	s := guide.Shape{Unit: unit(file)}
-	for i := range items(file, "shafts") {
-		s.Shafts = append(s.Shafts, title(file, "shafts", i, "shaft"))
-		if i > 0 {
-			kind, _ := lookUp(file, fmt.Sprintf("joints.%d.kind", i-1)).(string)
-			s.Joints = append(s.Joints, cmp.Or(kinematics.Kind(kind), kinematics.Cardan))
-		}
-	}
-	return s
-}
-
 // bench returns every field of a driveline file, in the order of the power flow.
 func bench(file map[string]any) []group {
 	groups := []group{{"Driveline", []input{
 		{Path: "name", Label: "name", Text: true},
 		{Path: "rpm", Label: "first shaft", Unit: "rev/min", Half: true},
+		{Path: "torque_nm", Label: "torque", Unit: "N·m", Half: true},
 		{Path: "units", Label: "unit of length", Choices: texts(survey.Units), Hint: "mm", Half: true},
 	}}}
 	n := len(items(file, "shafts"))
@@ -123,15 +84,19 @@ func bench(file map[string]any) []group {
 	}
 	return append(groups,
 		group{"Road, instead of the speed of the shaft", []input{
-			{Path: "road.speed_kmh", Label: "road speed", Unit: "km/h", Half: true},
+			{Path: "road.speed_kmh", Label: "speed", Unit: "km/h", Half: true},
+			{Path: "road.speed_mph", Label: "or speed", Unit: "mph", Half: true},
 			{Path: "road.tyre", Label: "tyre", Text: true, Hint: "235/60R16", Half: true},
+			{Path: "road.tyre_diameter", Label: "or its diameter", Unit: unit(file), Half: true},
+			{Path: "road.rolling_radius", Label: "or its rolling radius", Unit: unit(file), Half: true},
 			{Path: "road.final_drive", Label: "ratio of the axle", Half: true},
 		}},
-		group{"How close the readings are", []input{
-			{Path: "reading_error_deg", Label: "a reading is off by at most", Unit: "°", Half: true},
-			{Path: "gauge_error_deg", Label: "the gauge's zero by at most", Unit: "°", Half: true},
-			{Path: "phase_error_deg", Label: "a phase by at most", Unit: "°", Half: true},
-			{Path: "tape_error", Label: "a position by at most", Unit: unit(file), Half: true},
+		group{"How close the readings are, at most off by", []input{
+			{Path: "reading_error_deg", Label: "one placing of the gauge", Unit: "°", Half: true},
+			{Path: "gauge_error_deg", Label: "the gauge's own zero", Unit: "°", Half: true},
+			{Path: "gauge_resolution_deg", Label: "step of its display", Unit: "°", Half: true},
+			{Path: "phase_error_deg", Label: "a phase", Unit: "°", Half: true},
+			{Path: "tape_error", Label: "a position by tape", Unit: unit(file), Half: true},
 		}},
 		limitGroup(file),
 		rest(file))
@@ -142,17 +107,15 @@ func shaftGroup(file map[string]any, i, n int, positions bool) group {
 	between := 0 < i && i < n-1
 	g := group{Title: title(file, "shafts", i, "shaft")}
 	if !positions || !between {
-		slope := "down"
-		for _, way := range []string{"incline", "turned"} {
-			if lookUp(file, at+way) != nil {
-				slope = way
-			}
-		}
-		g.Fields = append(g.Fields, input{Path: at + slope, Label: slopes[slope], Unit: "°", Slide: fine})
-		if lookUp(file, at+"offset") != nil {
-			g.Fields = append(g.Fields, input{Path: at + "offset", Label: "runs right by", Unit: unit(file)})
+		slope, heading := entry(file, at, slopes), entry(file, at, headings)
+		g.Fields = append(g.Fields,
+			input{Path: at + slope, Label: slopes.label(slope), Unit: "°", Slide: slider(slope)},
+			input{Path: at, Label: "slope read", Switch: slopes, At: slope, Half: true},
+			input{Path: at, Label: "heading by", Switch: headings, At: heading, Half: true})
+		if heading == "offset" {
+			g.Fields = append(g.Fields, input{Path: at + heading, Label: "driven end stands to the right by", Unit: unit(file)})
 		} else {
-			g.Fields = append(g.Fields, input{Path: at + "right", Label: "right", Unit: "°", Slide: fine, Hint: "straight"})
+			g.Fields = append(g.Fields, input{Path: at + heading, Label: "right", Unit: "°", Slide: fine, Hint: "straight"})
 		}
 	}
 	if between {
@@ -161,14 +124,47 @@ func shaftGroup(file map[string]any, i, n int, positions bool) group {
 	g.Fields = append(g.Fields,
 		input{Path: at + "name", Label: "name", Text: true, Half: true, Hint: fmt.Sprintf("shaft %d", i+1)},
 		input{Path: at + "length", Label: "length", Unit: unit(file), Half: true})
+	if between {
+		g.Fields = append(g.Fields, input{Path: at + "bearing", Label: "bearing before the driven end", Unit: unit(file), Hint: "none"})
+	}
 	return g
 }
 
-// slopes are the ways in which a slope is read.
-var slopes = map[string]string{
-	"down":    "down, in the side view",
-	"incline": "down, along the shaft",
-	"turned":  "down; gauge turned end for end",
+// A way is how a slope or a heading is read: under which name it stands in the file.
+type way struct{ Name, Label string }
+
+type ways []way
+
+var (
+	slopes = ways{
+		{"down", "down, in the side view"},
+		{"incline", "down, along the shaft"},
+		{"turned", "down; with the gauge turned"},
+	}
+	headings = ways{{"right", "angle"}, {"offset", "tape"}}
+)
+
+// slider returns the slider of a slope; a pair of readings has none.
+func slider(slope string) *slide {
+	if slope == "turned" {
+		return nil
+	}
+	return fine
+}
+
+func (w ways) label(name string) string {
+	return w[slices.IndexFunc(w, func(x way) bool { return x.Name == name })].Label
+}
+
+// entry returns the way that a shaft is entered by, the first where there is none yet.
+func entry(file map[string]any, at string, among ways) string {
+	shaft, _ := lookUp(file, strings.TrimSuffix(at, ".")).(map[string]any)
+	for _, w := range among {
+		if _, there := shaft[w.Name]; there { // be it empty
+			return w.Name
+		}
+	}
+	return among[0].Name
 }
 
 func jointGroup(file map[string]any, i int, positions bool) group {
@@ -178,13 +174,14 @@ func jointGroup(file map[string]any, i int, positions bool) group {
 		{Path: at + "kind", Label: "kind", Choices: texts(kinematics.Kinds), Half: true, Hint: string(kinematics.Cardan)},
 	}}
 	if positions {
-		for _, way := range []string{"along", "right", "down"} {
-			g.Fields = append(g.Fields, input{Path: at + "at." + way, Label: way, Unit: unit(file)})
+		for _, axis := range []string{"along", "right", "down"} {
+			g.Fields = append(g.Fields, input{Path: at + "at." + axis, Label: axis, Unit: unit(file), Half: true})
 		}
 	}
 	if lookUp(file, at+"kind") == string(kinematics.DoubleCardan) {
-		g.Fields = append(g.Fields, input{Path: at + "synchronous_deg", Label: "synchronous at", Unit: "°", Hint: "every bend"})
+		g.Fields = append(g.Fields, input{Path: at + "synchronous_deg", Label: "synchronous at", Unit: "°", Hint: "every bend", Half: true})
 	}
+	g.Fields = append(g.Fields, input{Path: at + "companion", Label: "companion", Text: true, Hint: "found from the line", Half: true})
 	return g
 }
 

@@ -1,6 +1,7 @@
 package live
 
 import (
+	"encoding/json"
 	"fmt"
 	"strings"
 	"testing"
@@ -11,7 +12,7 @@ import (
 func TestMeasureFromNothingToTheCure(t *testing.T) {
 	address := serve(t, testConfig(t, ""))
 	p := open(t, address, 360, 740)
-	p.wait(`document.querySelector('#choose')?.innerText.includes('never under a vehicle on a jack alone')`)
+	p.wait(`document.body?.dataset.way === 'measure' && document.querySelector('#choose').innerText.includes('never under a vehicle on a jack alone')`)
 	p.fits()
 	p.click(`[data-arrangement="one-piece"]`)
 	p.settled()
@@ -101,6 +102,29 @@ func TestMeasureByKeyboard(t *testing.T) {
 		t.Errorf("2° and 9° down: the joint works at %v", got)
 	}
 	p.quiet(address)
+}
+
+// A slope that is read in another way stands instead of the one in the file.
+func TestReadAnotherWay(t *testing.T) {
+	t.Parallel()
+	address := serve(t, testConfig(t, ""))
+	file := map[string]any{"shafts": []any{
+		map[string]any{"down": 2}, map[string]any{"down": []any{3, 4}, "right": 1, "length": 900}, map[string]any{"turned": []any{1, 2}},
+	}}
+	a := answered(t, address, map[string]any{"file": file, "entered": map[string]string{
+		"shafts.0.incline": "5 up", "shafts.1.offset": "12 left", "shafts.2.incline": "6", "shafts.2.turned": "7",
+	}})
+	want := `[{"name":"shaft 1","incline":-5},{"name":"shaft 2","down":[3,4],"offset":-12,"length":900},{"name":"shaft 3","turned":[6,7]}]`
+	var got struct{ Shafts []map[string]any }
+	var wanted []map[string]any
+	must(t, json.Unmarshal(a.File, &got))
+	must(t, json.Unmarshal([]byte(want), &wanted))
+	for _, shaft := range wanted {
+		delete(shaft, "name")
+	}
+	if len(a.Faults) > 0 || fmt.Sprint(got.Shafts) != fmt.Sprint(wanted) {
+		t.Errorf("got %v and the faults %v, want %v", got.Shafts, a.Faults, wanted)
+	}
 }
 
 // The gauge turned end for end makes a pair of its readings.

@@ -30,6 +30,7 @@ func testConfig(t testing.TB, example string) Config {
 	return c
 }
 
+// drawings are the figures that the page is tested with.
 var drawings = map[string]struct {
 	of   int
 	draw func(of []*plotting.Case) (*page.Figure, error)
@@ -93,5 +94,23 @@ func TestLooks(t *testing.T) {
 			look("measure", 800)
 			p.quiet(address)
 		}
+	}
+}
+
+// TestGalleryScreenshot wants the screenshot of the gallery to be there and small;
+// UPDATE=1 makes it anew, to be looked at.
+func TestGalleryScreenshot(t *testing.T) {
+	const path, most = "../../../examples/gallery/live.png", 150 << 10
+	if os.Getenv("UPDATE") != "" {
+		p := open(t, serve(t, testConfig(t, "two-piece.json")), 1280, 860)
+		p.call("Emulation.setDeviceMetricsOverride", map[string]any{"width": 1280, "height": 860, "deviceScaleFactor": 0.75, "mobile": false}, nil)
+		p.settled()
+		p.wait(`document.querySelector('[data-plan]')`)
+		must(t, os.WriteFile(path, p.screenshot(), 0o644))
+	}
+	info, err := os.Stat(path)
+	must(t, err)
+	if info.Size() > most {
+		t.Errorf("%s has %d bytes, want %d at most", path, info.Size(), most)
 	}
 }

@@ -1,6 +1,7 @@
 package live
 
 import (
+	"context"
 	"encoding/base64"
 	"encoding/json"
 	"fmt"
@@ -22,7 +23,7 @@ func (p *tab) carried() *findings.Findings {
 	must(p.t, err)
 	req := new(request)
 	must(p.t, json.Unmarshal(text, req))
-	f, err := new(answer).find(p.t.Context(), req, findings.Options{})
+	f, err := new(answer).find(context.Background(), req, findings.Options{})
 	must(p.t, err)
 	if f == nil {
 		p.t.Fatalf("the driveline is refused: %s", text)

@@ -89,6 +89,7 @@ inputs.addEventListener('input', event => {
 	armed = false;
 	if (target.matches('[data-slide]')) slide(target, Number(target.value));
 	else if (target.matches('[data-choice]')) choose(target);
+	else if (target.matches('[data-switch]')) switchTo(target);
 	else {
 		const field = target.matches('[data-field]') ? target : $('[data-field]', target.closest('.reading'));
 		const slider = $('[data-slide]', field.parentElement);
@@ -117,6 +118,18 @@ inputs.addEventListener('click', event => {
 function choose(select) {
 	state.entered[select.dataset.choice] = select.value;
 	restructure(file => file);
+}
+
+// switchTo enters a slope or a heading of a shaft under another name.
+function switchTo(select) {
+	const names = [...select.options].map(option => option.value);
+	restructure(file => {
+		const shaft = at(file, select.dataset.switch.slice(0, -1));
+		const value = names.map(name => shaft[name]).find(v => v !== undefined) ?? null;
+		for (const name of names) delete shaft[name];
+		shaft[select.value] = value;
+		return file;
+	});
 }
 
 // restructure changes which parts the driveline has. What is entered goes into the
