@@ -341,3 +341,22 @@ func TestDownloads(t *testing.T) {
 		t.Errorf("report: status %d, %.200s", status, text)
 	}
 }
+
+func TestCommand(t *testing.T) {
+	t.Parallel()
+	for file, want := range map[string]string{
+		`{"shafts": [{"down": 3}, {"down": 7, "right": 2}, {"down": -4.5}], "rpm": 3000, "reading_error_deg": 0.1}`: "halfturn check --down 3,7,-4.5 --right 0,2,0 --rpm 3000 --reading-error 0.1",
+		`{"shafts": [{"down": 0}, {"down": 12, "phase": 90}, {"down": 0}]}`:                                         "halfturn check --down 0,12,0 --phase 90",
+		`{"shafts": [{"down": 3}, {"incline": 7}]}`:                                                                 fileCommand,
+		`{"shafts": [{"down": [3, 4]}, {"down": 7}]}`:                                                               fileCommand,
+		`{"shafts": [{"down": 3}, {"down": 7}], "joints": [{"kind": "double-cardan"}]}`:                             fileCommand,
+	} {
+		sv, err := survey.Read("", strings.NewReader(file))
+		if err != nil {
+			t.Fatal(err)
+		}
+		if got := command(sv); got != want {
+			t.Errorf("%s: got %q, want %q", file, got, want)
+		}
+	}
+}

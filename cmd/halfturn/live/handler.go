@@ -122,9 +122,10 @@ var (
 )
 
 var templates = template.Must(template.New("").Funcs(template.FuncMap{
-	"worked": worked,
-	"add":    func(a, b int) int { return a + b },
-	"id":     func(path string) string { return "in-" + strings.NewReplacer(".", "-", " ", "-").Replace(path) },
+	"worked":  worked,
+	"command": command,
+	"add":     func(a, b int) int { return a + b },
+	"id":      func(path string) string { return "in-" + strings.NewReplacer(".", "-", " ", "-").Replace(path) },
 }).ParseFS(templateFiles, "*.tmpl"))
 
 // joinScripts returns the script of the page: the files of js one after the other,
