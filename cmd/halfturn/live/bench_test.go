@@ -29,6 +29,19 @@ func BenchmarkAnswer(b *testing.B) {
 	}
 }
 
+// BenchmarkTurning draws the yokes of half a turn, as a class fetches them at rest.
+func BenchmarkTurning(b *testing.B) {
+	s := &server{config: testConfig(b, "")}
+	for b.Loop() {
+		w := httptest.NewRecorder()
+		req := &request{File: exampleFile(b, "two-piece.json"), Width: 900, Text: 12, Frames: 36}
+		if err := s.turning(context.Background(), w, req); err != nil {
+			b.Fatal(err)
+		}
+		b.ReportMetric(float64(w.Body.Len())/1e6, "MB")
+	}
+}
+
 // BenchmarkInputToSettled measures in a browser what a person at the bench waits: from
 // a step of a slider to the page that shows answer, angles, views and speed of it.
 func BenchmarkInputToSettled(b *testing.B) {

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"context"
 	"encoding/json"
+	"errors"
 	"net/http"
 	"time"
 
@@ -30,7 +31,11 @@ func (s *server) plans(ctx context.Context, w http.ResponseWriter, req *request)
 	if found == nil {
 		return writeJSON(w, plans)
 	}
-	if err := a.render("plans", "plans", found); err != nil {
+	view := struct {
+		*findings.Findings
+		Hurried bool // the search was ended before it was done
+	}{found, errors.Is(found.NoCorrection, context.DeadlineExceeded)}
+	if err := a.render("plans", "plans", view); err != nil {
 		return err
 	}
 	if found.Correction == nil {
