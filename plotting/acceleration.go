@@ -9,8 +9,8 @@ import (
 	"halfturn/plotting/page"
 )
 
-// accelerationOf is the torsional acceleration at the speed of the case or, without one, as a multiple of ω². The floor
-// is what a single joint of 0.8° leaves, rounded.
+// accelerationOf is the torsional acceleration at the speed of the case or, without one,
+// as a multiple of ω². The floor is what a single joint of 0.8° leaves, rounded.
 func accelerationOf(rpm float64) quantity {
 	q := quantity{
 		label: "acceleration ÷ ω² (no speed given)",
@@ -25,7 +25,8 @@ func accelerationOf(rpm float64) quantity {
 	return q
 }
 
-// Acceleration returns the figure of every shaft's torsional acceleration over a turn, driving and coasting.
+// Acceleration returns the figure of every shaft's torsional acceleration over a turn,
+// driving and coasting.
 func Acceleration(c *Case) (*page.Figure, error) {
 	if err := c.check(); err != nil {
 		return nil, err

@@ -73,7 +73,8 @@ func topSpeed(rpm float64) float64 { return cmp.Or(2*rpm, 5000) }
 
 var printedPen = draw.LineStyle{Color: page.Lagoon, Width: 0.9}
 
-// grouped returns the curves with those of equal values made one, whose basis names the first and counts the others.
+// grouped returns the curves with those of equal values made one, whose basis names the
+// first and counts the others.
 func grouped(curves []limits.Curve) []limits.Curve {
 	var groups []limits.Curve
 	more := make(map[int]int)

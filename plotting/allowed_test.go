@@ -79,7 +79,8 @@ func TestAllowedAngles(t *testing.T) {
 	}
 }
 
-// Without a speed the joints are lines across all speeds, and what is certain has no bars.
+// Without a speed the joints are lines across all speeds, and what is certain has no
+// bars.
 func TestAllowedAnglesWithoutSpeed(t *testing.T) {
 	t.Parallel()
 	f, err := Allowed(judged(t, unhurriedVan, nil))
@@ -103,7 +104,8 @@ func TestAllowedAnglesWithoutSpeed(t *testing.T) {
 	}
 }
 
-// Limits in print of equal values are one curve; it names the first and counts the others.
+// Limits in print of equal values are one curve; it names the first and counts the
+// others.
 func TestGrouped(t *testing.T) {
 	t.Parallel()
 	speeds := []float64{1, 2}

@@ -16,11 +16,11 @@ import (
 	"halfturn/plotting/scene"
 )
 
-// An Animation is one whole turn of a driveline: its yokes and crosses above the speeds of its shafts. It is made by
-// NewAnimation.
+// An Animation is one whole turn of a driveline: its yokes and crosses above the speeds
+// of its shafts. It is made by NewAnimation.
 //
-// The yokes look the same again after half a turn but for their marks; the whole turn is shown because the axis of the
-// curves is one.
+// The yokes look the same again after half a turn but for their marks; the whole turn is
+// shown because the axis of the curves is one.
 type Animation struct {
 	*turning
 	options AnimationOptions
@@ -100,7 +100,8 @@ func (a *Animation) Figure(i int) *page.Figure {
 	}
 }
 
-// moment marks a rotation of the first shaft, in degrees, and where all shafts stand then.
+// moment marks a rotation of the first shaft, in degrees, and where all shafts stand
+// then.
 func (a *Animation) moment(deg float64) []plot.Plotter {
 	return []plot.Plotter{
 		page.Rule{At: deg, Upright: true, Label: fmt.Sprintf("θ = %.0f°", deg), Pen: draw.LineStyle{Color: page.Ink, Width: 0.8}},
@@ -112,7 +113,8 @@ func (a *Animation) moment(deg float64) []plot.Plotter {
 	}
 }
 
-// points returns where the curves of all shafts are at a rotation of the first one, in degrees.
+// points returns where the curves of all shafts are at a rotation of the first one, in
+// degrees.
 func (a *Animation) points(deg float64) []plotter.XY {
 	var points []plotter.XY
 	for _, m := range a.motions {
@@ -134,8 +136,8 @@ func (a *Animation) caption() string {
 	return pace + ". " + viewCaption
 }
 
-// palette returns the colours of an animation: all tones of its shafts, steel and ink, which are also those between
-// text or lines and the paper. Colour 0 is transparent.
+// palette returns the colours of an animation: all tones of its shafts, steel and ink,
+// which are also those between text or lines and the paper. Colour 0 is transparent.
 func (a *Animation) palette() color.Palette {
 	colours := color.Palette{color.RGBA{}}
 	add := func(c color.RGBA) {
@@ -158,8 +160,8 @@ func (a *Animation) palette() color.Palette {
 	return colours
 }
 
-// GIF returns the animation, which must have a duration, as a file that runs forever. The same animation gives the same
-// bytes. It fails with the error of ctx if that ends first.
+// GIF returns the animation, which must have a duration, as a file that runs forever. The
+// same animation gives the same bytes. It fails with the error of ctx if that ends first.
 func (a *Animation) GIF(ctx context.Context) ([]byte, error) {
 	if a.options.Seconds == 0 {
 		return nil, fmt.Errorf("duration of a turn: 0 s: want one above 0")
@@ -167,7 +169,8 @@ func (a *Animation) GIF(ctx context.Context) ([]byte, error) {
 	return a.film().GIF(ctx, a.options.Seconds, a.palette())
 }
 
-// PNGs returns the frames of the animation as image files. It fails with the error of ctx if that ends first.
+// PNGs returns the frames of the animation as image files. It fails with the error of ctx
+// if that ends first.
 func (a *Animation) PNGs(ctx context.Context) ([][]byte, error) { return a.film().PNGs(ctx) }
 
 // film returns the frames, with one pixel for each point.

@@ -7,8 +7,8 @@ import (
 	"halfturn/plotting/page"
 )
 
-// Compare returns the figure of several drivelines: what is left at the last shaft of each, as speed and, where all
-// speeds are known, as acceleration, each at its own speed.
+// Compare returns the figure of several drivelines: what is left at the last shaft of
+// each, as speed and, where all speeds are known, as acceleration, each at its own speed.
 func Compare(cases []*Case) (*page.Figure, error) {
 	if len(cases) < 2 || len(cases) > mostCases {
 		return nil, fmt.Errorf("compare: %d drivelines: want 2 to %d", len(cases), mostCases)

@@ -11,8 +11,8 @@ import (
 	"halfturn/plotting/page"
 )
 
-// Correction returns the figure of a driveline before and after a change: the speed of the last shaft, the working
-// angles and what is left as an equivalent angle.
+// Correction returns the figure of a driveline before and after a change: the speed of
+// the last shaft, the working angles and what is left as an equivalent angle.
 func Correction(before, after *Case) (*page.Figure, error) {
 	for _, c := range []*Case{before, after} {
 		if err := c.check(); err != nil {
@@ -40,7 +40,8 @@ func Correction(before, after *Case) (*page.Figure, error) {
 
 var beforePen = draw.LineStyle{Color: page.Ink, Width: 1.3, Dashes: page.Pen(1).Dashes}
 
-// changedAngles shows every working angle and, last, the equivalent angle, before and after.
+// changedAngles shows every working angle and, last, the equivalent angle, before and
+// after.
 func changedAngles(before, after *Case) *page.Panel {
 	var ticks plot.ConstantTicks
 	var was, is []plotter.XY

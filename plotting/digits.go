@@ -11,8 +11,8 @@ import (
 	"halfturn/plotting/page"
 )
 
-// significant writes a number with three digits that matter, without exponent: 1234, 123, 12.3, 0.0123. What is below
-// 1e-6 is 0.
+// significant writes a number with three digits that matter, without exponent: 1234, 123,
+// 12.3, 0.0123. What is below 1e-6 is 0.
 func significant(v float64) string {
 	if math.Abs(v) < 1e-6 {
 		return "0"

@@ -6,7 +6,8 @@ import (
 	"halfturn/plotting/page"
 )
 
-// BenchmarkFigures builds and encodes figures of a four-shaft driveline, all but reading the file.
+// BenchmarkFigures builds and encodes figures of a four-shaft driveline, all but reading
+// the file.
 func BenchmarkFigures(b *testing.B) {
 	c := twoPiece(b)
 	for _, name := range []string{"speed", "vectors", "views", "sheet"} {

@@ -188,7 +188,8 @@ func TestSubtitle(t *testing.T) {
 	}
 }
 
-// Of panels that show the same and others, the legend names each once, and last what the figure is about.
+// Of panels that show the same and others, the legend names each once, and last what the
+// figure is about.
 func TestLegendOrder(t *testing.T) {
 	t.Parallel()
 	f, err := Acceleration(newCase(t, 1000, [][2]float64{{0, 0}, {5, 0}, {1, 0}}))

@@ -18,7 +18,8 @@ import (
 
 import ()
 
-// newCase returns a driveline of slopes (down, right) and phases in degrees with short names.
+// newCase returns a driveline of slopes (down, right) and phases in degrees with short
+// names.
 func newCase(t testing.TB, rpm float64, slopes [][2]float64, phases ...float64) *Case {
 	t.Helper()
 	shafts := make([]kinematics.Shaft, len(slopes))

@@ -7,7 +7,8 @@ import (
 	"halfturn/plotting/page"
 )
 
-// lead is how far a shaft is ahead of uniform rotation. The floor is what a single joint of 0.8° leaves, rounded up.
+// lead is how far a shaft is ahead of uniform rotation. The floor is what a single joint
+// of 0.8° leaves, rounded up.
 var lead = quantity{
 	label: "lead, °",
 	unit:  1 / kinematics.Degree,
@@ -15,8 +16,8 @@ var lead = quantity{
 	of:    func(s kinematics.State) float64 { return s.Lead },
 }
 
-// Lead returns the figure of how far every shaft runs ahead and behind over a turn, with what is left at the end shown
-// apart.
+// Lead returns the figure of how far every shaft runs ahead and behind over a turn, with
+// what is left at the end shown apart.
 func Lead(c *Case, drive Drive) (*page.Figure, error) {
 	if err := c.check(); err != nil {
 		return nil, err

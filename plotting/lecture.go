@@ -15,8 +15,9 @@ type Page struct {
 	*page.Figure
 }
 
-// Lecture returns a set of pages that takes a class from one joint to cancellation, and to what unequal angles, wrong
-// phase and twisted planes leave. The drivelines on it are invented.
+// Lecture returns a set of pages that takes a class from one joint to cancellation, and
+// to what unequal angles, wrong phase and twisted planes leave. The drivelines on it are
+// invented.
 func Lecture(size page.Size) ([]Page, error) {
 	var pages []Page
 	for i, l := range lessons {
@@ -98,7 +99,8 @@ var lessons = []lesson{
 	},
 }
 
-// An example is a driveline by the slopes (down, right) of its shafts and the phases of those between two joints, in deg.
+// An example is a driveline by the slopes (down, right) of its shafts and the phases of
+// those between two joints, in deg.
 type example struct {
 	name   string
 	slopes [][2]float64
@@ -133,7 +135,8 @@ func viewAndSpeed(c *Case) ([]page.Row, error) {
 	return []page.Row{{Panels: []*page.Panel{side, c.lessonSpeed()}, Widths: []float64{1, 1.2}}}, nil
 }
 
-// viewsAndVectors shows the driveline from two sides, what its joints add and how evenly the shafts turn.
+// viewsAndVectors shows the driveline from two sides, what its joints add and how evenly
+// the shafts turn.
 func viewsAndVectors(c *Case) ([]page.Row, error) {
 	sum := c.vectorPanel(0, nil) // its numbers are those of the joints in the view
 	sum.Title = "What the joints add, and their sum"
@@ -157,7 +160,8 @@ func (c *Case) lessonSpeed() *page.Panel {
 	return p
 }
 
-// squares shows the speed behind one joint at three angles, and the swing against the angle.
+// squares shows the speed behind one joint at three angles, and the swing against the
+// angle.
 func squares(*Case) ([]page.Row, error) {
 	speeds := speed.panel(Driving)
 	speeds.Title = "Speed behind the joint"

@@ -13,8 +13,8 @@ import (
 	"halfturn/plotting/page"
 )
 
-// Orders returns the figure of the orders of the last shaft's lead, exact and by the small-angle theory of one joint
-// at the equivalent angle β of the vector sum:
+// Orders returns the figure of the orders of the last shaft's lead, exact and by the
+// small-angle theory of one joint at the equivalent angle β of the vector sum:
 //
 //	order m: (2/m)·(β/2)^m
 func Orders(c *Case) (*page.Figure, error) {
@@ -104,7 +104,8 @@ func orderMarks(points []plotter.XY, name string, pen draw.LineStyle, marker dra
 	}
 }
 
-// amplitude writes a value with three digits that matter, in powers of ten where it is small.
+// amplitude writes a value with three digits that matter, in powers of ten where it is
+// small.
 func amplitude(v float64) string {
 	if v >= 0.001 {
 		return significant(v)

@@ -12,9 +12,10 @@ import (
 	"halfturn/plotting/page"
 )
 
-// Phasing returns the figure of what the phase of a shaft does to the last shaft: its speed as the driveline is, with
-// the best phase and a quarter turn from that, and the equivalent angle at every phase. Of several shafts it is the one
-// whose phase can do most.
+// Phasing returns the figure of what the phase of a shaft does to the last shaft: its
+// speed as the driveline is, with the best phase and a quarter turn from that, and the
+// equivalent angle at every phase. Of several shafts it is the one whose phase can do
+// most.
 func Phasing(c *Case) (*page.Figure, error) {
 	if err := c.check(); err != nil {
 		return nil, err
@@ -124,7 +125,8 @@ func (p *phased) angles() *page.Panel {
 	return panel
 }
 
-// angleFloor is the least range of an axis of equivalent angles, in degrees: far below what can be measured.
+// angleFloor is the least range of an axis of equivalent angles, in degrees: far below
+// what can be measured.
 const angleFloor = 0.1
 
 // rule marks the phase across the panel.

@@ -30,8 +30,8 @@ func (c *Case) row(first, last int) scene.Row {
 	return scene.NewRow(c.Driveline, first, last, colours)
 }
 
-// fitRows breaks a driveline into rows, so that the joints are large but the driveline is not in shreds, and places the
-// rows in a data area like words on lines.
+// fitRows breaks a driveline into rows, so that the joints are large but the driveline is
+// not in shreds, and places the rows in a data area like words on lines.
 func (c *Case) fitRows(s *page.Sketch) []placedRow {
 	const most = 24   // rows; more would have no room for labels
 	const worth = 1.3 // how much larger each further row must make the joints

@@ -4,8 +4,9 @@ import (
 	"halfturn/plotting/page"
 )
 
-// Sheet returns one page with everything about a driveline: both views, speed, acceleration and second-order vectors.
-// limit is that of Vectors. Pages that are wider than tall have the curves side by side.
+// Sheet returns one page with everything about a driveline: both views, speed,
+// acceleration and second-order vectors. limit is that of Vectors. Pages that are wider
+// than tall have the curves side by side.
 func Sheet(c *Case, limit float64, size page.Size) (*page.Figure, error) {
 	if err := c.check(); err != nil {
 		return nil, err

@@ -7,8 +7,8 @@ import (
 	"halfturn/plotting/page"
 )
 
-// speed is the deviation of a shaft's speed from its mean. The floor is what a single joint of 0.8° leaves, far below
-// what an inclinometer can set.
+// speed is the deviation of a shaft's speed from its mean. The floor is what a single
+// joint of 0.8° leaves, far below what an inclinometer can set.
 var speed = quantity{
 	label: "speed deviation, %",
 	unit:  100,
@@ -17,7 +17,8 @@ var speed = quantity{
 	of:    func(s kinematics.State) float64 { return s.Ratio },
 }
 
-// Speed returns the figure of every shaft's speed over a turn, with what is left at the end shown apart.
+// Speed returns the figure of every shaft's speed over a turn, with what is left at the
+// end shown apart.
 func Speed(c *Case, drive Drive) (*page.Figure, error) {
 	if err := c.check(); err != nil {
 		return nil, err

@@ -13,7 +13,8 @@ func TestOrdersOfOneJoint(t *testing.T) {
 	t.Parallel()
 	c := newCase(t, 0, [][2]float64{{0, 0}, {20, 0}})
 	for i, m := range []float64{2, 4, 6, 8} {
-		// The exact series of one joint and its limit for small angles; the transform is good to rounding of the lead.
+		// The exact series of one joint and its limit for small angles; the transform is
+		// good to rounding of the lead.
 		exact := 2 / m * math.Pow(math.Tan(10*kinematics.Degree), m) / kinematics.Degree
 		theory := 2 / m * math.Pow(10*kinematics.Degree, m) / kinematics.Degree
 		if got := c.exactOrders()[i]; got.X != m || !near(got.Y, exact, 1e-13) {
@@ -25,7 +26,8 @@ func TestOrdersOfOneJoint(t *testing.T) {
 	}
 }
 
-// Where nothing is left, no order is drawn: neither noise nor a point at an arbitrary place.
+// Where nothing is left, no order is drawn: neither noise nor a point at an arbitrary
+// place.
 func TestNoOrdersOfACancelledDriveline(t *testing.T) {
 	t.Parallel()
 	f, err := Orders(newCase(t, 0, [][2]float64{{0, 0}, {12, 0}, {0, 0}}))
@@ -42,8 +44,8 @@ func TestNoOrdersOfACancelledDriveline(t *testing.T) {
 	}
 }
 
-// The curve of what is left at every phase has its least value at the best phase and its largest a quarter turn away,
-// and every point is the driveline with that phase.
+// The curve of what is left at every phase has its least value at the best phase and its
+// largest a quarter turn away, and every point is the driveline with that phase.
 func TestPhasing(t *testing.T) {
 	t.Parallel()
 	slopes := [][2]float64{{0, 0}, {8, 0}, {8, 6}, {3, 6}}
@@ -74,7 +76,8 @@ func TestPhasing(t *testing.T) {
 		}
 	}
 	best, out := p.best.left.Angle()/kinematics.Degree, p.out.left.Angle()/kinematics.Degree
-	// The extremes stand between whole degrees: at most half a degree off, on a flat part or a cusp of slope below 0.1.
+	// The extremes stand between whole degrees: at most half a degree off, on a flat part
+	// or a cusp of slope below 0.1.
 	if best > least || least-best > 0.05 || out < largest || out-largest > 0.05 {
 		t.Errorf("curve from %g° to %g°, want from the best, %g°, to the worst, %g°", least, largest, best, out)
 	}
@@ -94,8 +97,8 @@ func TestPhaseThatDoesNotMatter(t *testing.T) {
 	}
 }
 
-// For small angles every first-order formula is short by β²/6 of itself at the next order, the peak acceleration by
-// that and what the shift of its place adds.
+// For small angles every first-order formula is short by β²/6 of itself at the next
+// order, the peak acceleration by that and what the shift of its place adds.
 func TestShortfall(t *testing.T) {
 	t.Parallel()
 	for _, test := range []struct {

@@ -97,7 +97,7 @@ func sweepMap(w *adjust.Sweep, series []adjust.Series) (*page.Figure, error) {
 		return nil, fmt.Errorf("%d quantities: want one for a map", len(series))
 	}
 	s, x, y := series[0], w.Axes[0], w.Axes[1]
-	field := page.Field{X: x, Y: y, Z: make([][]float64, len(y)), Scale: page.Axis{Label: seriesLabel(s) + ", " + unitLabel(s.Unit)}}
+	field := page.Field{X: x, Y: y, Z: make([][]float64, len(y)), Label: seriesLabel(s) + ", " + unitLabel(s.Unit)}
 	for j := range y {
 		for i := range x {
 			field.Z[j] = append(field.Z[j], s.Values[i*len(y)+j])

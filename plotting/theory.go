@@ -11,8 +11,9 @@ import (
 	"halfturn/plotting/page"
 )
 
-// Theory returns the figure of the first-order theory against the exact motion: how far it falls short for one joint,
-// and the equivalent angle of the driveline with all its slopes made smaller or larger in proportion.
+// Theory returns the figure of the first-order theory against the exact motion: how far
+// it falls short for one joint, and the equivalent angle of the driveline with all its
+// slopes made smaller or larger in proportion.
 func Theory(c *Case) (*page.Figure, error) {
 	if err := c.check(); err != nil {
 		return nil, err
@@ -49,7 +50,8 @@ var (
 	peakAccel = approximation{"peak acceleration ω²β²", 1, kinematics.Motion.PeakAccel}
 )
 
-// shortfall is by how much the formula falls short of the exact value at a working angle, in percent.
+// shortfall is by how much the formula falls short of the exact value at a working angle,
+// in percent.
 func (a approximation) shortfall(beta float64) (float64, error) {
 	m, err := kinematics.SingleJoint(beta, 0)
 	if err != nil {
@@ -58,7 +60,8 @@ func (a approximation) shortfall(beta float64) (float64, error) {
 	return 100 * (1 - a.factor*beta*beta/a.exact(m)), nil
 }
 
-// onePercent returns the working angle at which the formula falls short by 1 percent, by halving.
+// onePercent returns the working angle at which the formula falls short by 1 percent, by
+// halving.
 func onePercent(a approximation) float64 {
 	low, high := kinematics.Degree, theoryReach
 	for range 50 {
@@ -98,7 +101,8 @@ func shortfallPanel() (*page.Panel, error) {
 	return p, nil
 }
 
-// scaledPanel shows the equivalent angle of the driveline, exact and by the vector sum, as its slopes grow.
+// scaledPanel shows the equivalent angle of the driveline, exact and by the vector sum,
+// as its slopes grow.
 func (c *Case) scaledPanel() (*page.Panel, error) {
 	p := &page.Panel{
 		Title: "This driveline, all slopes in proportion",
@@ -136,8 +140,8 @@ func (c *Case) scaled(factor float64) (*kinematics.Driveline, error) {
 	return kinematics.New(shafts, c.Driveline.Joints())
 }
 
-// largestScale is the factor at which the largest working angle is about the largest shown, but never below 1, and
-// never one that brings a shaft close to upright.
+// largestScale is the factor at which the largest working angle is about the largest
+// shown, but never below 1, and never one that brings a shaft close to upright.
 func (c *Case) largestScale() float64 {
 	const upright = 80 * kinematics.Degree
 	factor := theoryReach / max(largestBend(c.Driveline), kinematics.Degree/100)

@@ -74,8 +74,8 @@ func (q quantity) sampled(name string, theta []float64, at func(theta float64) k
 	return page.Curve{Name: name, Points: points, Pen: pen}
 }
 
-// positions returns a turn from 0° to 360°, both included, in steps fine enough for a smooth curve, also for the
-// needles of a joint close to 90°.
+// positions returns a turn from 0° to 360°, both included, in steps fine enough for a
+// smooth curve, also for the needles of a joint close to 90°.
 func positions(m kinematics.Motion) []float64 {
 	steps := 360
 	if m.MinRatio() < 0.1 { // β beyond 84°
@@ -88,7 +88,8 @@ func positions(m kinematics.Motion) []float64 {
 	return theta
 }
 
-// secondOrder returns the second-order part of a motion, with φ = θ − μ and A the amplitude of the second order of lead:
+// secondOrder returns the second-order part of a motion, with φ = θ − μ and A the
+// amplitude of the second order of lead:
 //
 //	lead = −A·sin 2φ    ratio = 1 − 2A·cos 2φ    accel = 4A·sin 2φ
 func secondOrder(m kinematics.Motion) func(theta float64) kinematics.State {
@@ -124,7 +125,8 @@ func (q quantity) panel(drive Drive) *page.Panel {
 	}
 }
 
-// everyShaft shows all shafts, the one with what is left standing out under a name of its own.
+// everyShaft shows all shafts, the one with what is left standing out under a name of its
+// own.
 func (q quantity) everyShaft(t *turning, left string) *page.Panel {
 	p := q.panel(t.drive)
 	for k, m := range t.motions {

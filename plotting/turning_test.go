@@ -10,8 +10,8 @@ import (
 	"halfturn/plotting/page"
 )
 
-// The curves over a turn are the exact motion as a revolution samples it, and the part drawn apart is its second order
-// as the Fourier transform finds it.
+// The curves over a turn are the exact motion as a revolution samples it, and the part
+// drawn apart is its second order as the Fourier transform finds it.
 func TestCurvesOverATurn(t *testing.T) {
 	t.Parallel()
 	c := twoPiece(t)
@@ -22,7 +22,8 @@ func TestCurvesOverATurn(t *testing.T) {
 		values   func(kinematics.Track) []float64
 		base     float64
 		unit     float64
-		// Amplitude of an order, and by how much it runs ahead of the lead's order, in quarter turns.
+		// Amplitude of an order, and by how much it runs ahead of the lead's order, in
+		// quarter turns.
 		order func(kinematics.Order) float64
 		ahead float64
 	}{
@@ -77,7 +78,8 @@ func ratios(t kinematics.Track) []float64 { return t.Ratio }
 func leads(t kinematics.Track) []float64  { return t.Lead }
 func accels(t kinematics.Track) []float64 { return t.Accel }
 
-// A cancelled driveline is flat: what is left is drawn on an axis that does not go below the stated floor.
+// A cancelled driveline is flat: what is left is drawn on an axis that does not go below
+// the stated floor.
 func TestCancelledDrivelineIsFlat(t *testing.T) {
 	t.Parallel()
 	c := newCase(t, 3000, [][2]float64{{0, 0}, {12, 0}, {0, 0}})

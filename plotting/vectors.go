@@ -13,9 +13,10 @@ import (
 	"halfturn/plotting/page"
 )
 
-// Vectors returns the figure of what every joint contributes to the second order of the last shaft and how the
-// contributions add: laid head to tail, with the sum as the closing arrow and the exact result beside it. limit is the
-// acceptable equivalent angle in radians, drawn as a circle about the start; 0: none.
+// Vectors returns the figure of what every joint contributes to the second order of the
+// last shaft and how the contributions add: laid head to tail, with the sum as the
+// closing arrow and the exact result beside it. limit is the acceptable equivalent angle
+// in radians, drawn as a circle about the start; 0: none.
 func Vectors(c *Case, limit float64) (*page.Figure, error) {
 	if err := c.check(); err != nil {
 		return nil, err
@@ -46,8 +47,9 @@ func (c *Case) vectorCaption() string {
 		degrees(s.Equivalent), degrees(s.Exact))
 }
 
-// vectorPanel shows the vectors under the names that keys give them. The x axis is what slows the last shaft at θ = 0, the
-// y axis what speeds it up an eighth of a turn later: the deviation of its speed is −Re(v·e^{2jθ})/2.
+// vectorPanel shows the vectors under the names that keys give them. The x axis is what
+// slows the last shaft at θ = 0, the y axis what speeds it up an eighth of a turn later:
+// the deviation of its speed is −Re(v·e^{2jθ})/2.
 func (c *Case) vectorPanel(limit float64, keys []page.Key) *page.Panel {
 	d := c.vectorDiagram()
 	radius := limit * limit / squareDegree
@@ -97,7 +99,8 @@ func (c *Case) vectorKeys(limit float64) []page.Key {
 	return keys
 }
 
-// arrowPen is the pen of the arrow of joint k. Arrows are told apart by their numbers as well.
+// arrowPen is the pen of the arrow of joint k. Arrows are told apart by their numbers as
+// well.
 func arrowPen(k int) draw.LineStyle { return draw.LineStyle{Color: page.Pen(k).Color, Width: 1.8} }
 
 // vectorDiagram is the terms laid head to tail from the origin, in deg².
@@ -122,8 +125,9 @@ func (c *Case) vectorDiagram() vectorDiagram {
 	return d
 }
 
-// sidestep returns by how much each arrow must step aside from the one before it to be seen: nothing if they enclose
-// an area, a little upward where one folds back over another or all lie along one line, as one joint does with its sum.
+// sidestep returns by how much each arrow must step aside from the one before it to be
+// seen: nothing if they enclose an area, a little upward where one folds back over
+// another or all lie along one line, as one joint does with its sum.
 func sidestep(terms []complex128) complex128 {
 	var largest complex128
 	along, folded := true, false
@@ -146,8 +150,9 @@ func sidestep(terms []complex128) complex128 {
 	return aside * complex(0.06*cmplx.Abs(largest), 0)
 }
 
-// parallel reports whether two arrows cover each other where they meet: whether the end of the shorter one is less than
-// a tenth of its length from the line of the other, or it is too short to be seen beside the other.
+// parallel reports whether two arrows cover each other where they meet: whether the end
+// of the shorter one is less than a tenth of its length from the line of the other, or it
+// is too short to be seen beside the other.
 func parallel(a, b complex128) bool {
 	if cmplx.Abs(a) < cmplx.Abs(b) {
 		a, b = b, a
@@ -185,7 +190,8 @@ func (d vectorDiagram) draw(s *page.Sketch) {
 	s.Circle(nil, draw.LineStyle{Color: page.Ink, Width: 1}, d.exact, 0.4*s.Em())
 }
 
-// number writes a number on an arrow, or beside one too short to carry it, away from the numbers on other arrows.
+// number writes a number on an arrow, or beside one too short to carry it, away from the
+// numbers on other arrows.
 func number(s *page.Sketch, n int, from, to plotter.XY, others *[]vg.Point) {
 	a, b := s.At(from), s.At(to)
 	if math.Hypot(float64(b.X-a.X), float64(b.Y-a.Y)) < float64(3*s.Em()) {

@@ -12,7 +12,8 @@ import (
 
 func near(a, b, tolerance float64) bool { return math.Abs(a-b) <= tolerance }
 
-// The arrows are the terms of the second order, head to tail, and end at their sum; the ring is the exact result.
+// The arrows are the terms of the second order, head to tail, and end at their sum; the
+// ring is the exact result.
 func TestVectorDiagram(t *testing.T) {
 	t.Parallel()
 	c := newCase(t, 2800, [][2]float64{{0, 0}, {12, 0}, {10, 9}, {3, 3}}, 20, -50)
@@ -39,13 +40,15 @@ func TestVectorDiagram(t *testing.T) {
 	if got := math.Sqrt(math.Hypot(d.exact.X, d.exact.Y)); !near(got, s.Exact/kinematics.Degree, 1e-12) {
 		t.Errorf("exact result stands for one joint at %g°, want %g°", got, s.Exact/kinematics.Degree)
 	}
-	// The exact result departs from the sum by terms of fourth order: β⁴ is 6 deg² at 12°.
+	// The exact result departs from the sum by terms of fourth order: β⁴ is 6 deg² at
+	// 12°.
 	if gap := math.Hypot(d.exact.X-d.sum.X, d.exact.Y-d.sum.Y); gap > 6 {
 		t.Errorf("exact result %v is %g deg² away from the sum %v, want about the same place", d.exact, gap, d.sum)
 	}
 }
 
-// The axes say what the vectors mean: the deviation of the last shaft's speed is −Re(v·e^{2jθ})/2 to first order.
+// The axes say what the vectors mean: the deviation of the last shaft's speed is
+// −Re(v·e^{2jθ})/2 to first order.
 func TestVectorAxes(t *testing.T) {
 	t.Parallel()
 	c := newCase(t, 2800, [][2]float64{{0, 0}, {0.3, 0.5}, {-0.2, 0.1}}, 33)
@@ -63,7 +66,8 @@ func TestVectorAxes(t *testing.T) {
 	}
 }
 
-// Arrows on one line step aside so that each can be seen; arrows that enclose an area do not.
+// Arrows on one line step aside so that each can be seen; arrows that enclose an area do
+// not.
 func TestArrowsStepAside(t *testing.T) {
 	t.Parallel()
 	flat := newCase(t, 0, [][2]float64{{0, 0}, {5, 0}, {0, 0}}).vectorDiagram()

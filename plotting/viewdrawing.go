@@ -19,7 +19,8 @@ type viewDrawing struct {
 	shown  []shownView
 }
 
-// A shownView is a view with the height of its panel relative to the others. All panels are equally wide.
+// A shownView is a view with the height of its panel relative to the others. All panels
+// are equally wide.
 type shownView struct {
 	view
 	height float64
@@ -32,7 +33,8 @@ func newViewDrawing(c *Case) *viewDrawing {
 // steep reports whether the views are high enough to stand better side by side.
 func (d *viewDrawing) steep() bool { return d.steepness() > 0.15 }
 
-// steepness is the height of the driveline, in the view in which it is higher, as a part of its length.
+// steepness is the height of the driveline, in the view in which it is higher, as a part
+// of its length.
 func (d *viewDrawing) steepness() float64 {
 	height := 0.0
 	for _, v := range []view{sideView, topView} {
@@ -121,7 +123,8 @@ func (d *viewDrawing) jointTags(v view) []page.Tag {
 	return tags
 }
 
-// shaftTags carry slopes or headings and, in the view that does not name the joints, phases.
+// shaftTags carry slopes or headings and, in the view that does not name the joints,
+// phases.
 func (d *viewDrawing) shaftTags(v view) []page.Tag {
 	var tags []page.Tag
 	for k, shaft := range d.Driveline.Shafts() {

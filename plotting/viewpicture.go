@@ -56,7 +56,8 @@ func (d viewPicture) draw() {
 	d.Tags(below).Write(d.Sketch, -1, drawing)
 }
 
-// fineness returns the largest size up to 1 em at which the yokes of no shaft run into each other.
+// fineness returns the largest size up to 1 em at which the yokes of no shaft run into
+// each other.
 func (d viewPicture) fineness() vg.Length {
 	grain := vg.Length(1)
 	for k := 1; k < d.last(); k++ {
@@ -86,7 +87,8 @@ func (d viewPicture) level() {
 	d.StrokeLine2(d.Scaled(draw.LineStyle{Color: page.Faint, Width: 0.8}), d.Min.X, y, d.Max.X, y)
 }
 
-// bend draws the bend of the joint before shaft k: the axis of the shaft before it goes on, and an arc leads to the next.
+// bend draws the bend of the joint before shaft k: the axis of the shaft before it goes
+// on, and an arc leads to the next.
 func (d viewPicture) bend(k int) {
 	p := d.at(d.course[k])
 	end := d.from(p, d.axis(k-1), extension)
@@ -140,7 +142,8 @@ func (d viewPicture) joint(k int) {
 	}
 }
 
-// cardan draws a Cardan joint: the driving yoke, the driven yoke, and the cross that joins their ears.
+// cardan draws a Cardan joint: the driving yoke, the driven yoke, and the cross that
+// joins their ears.
 func (d viewPicture) cardan(k int) {
 	p := d.at(d.course[k])
 	_, driving := d.Driveline.Ears(k-1, 0)

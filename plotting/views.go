@@ -10,8 +10,8 @@ import (
 	"halfturn/plotting/page"
 )
 
-// Views returns the figure of the driveline in side view and top view, to one scale, with slopes, true working angles
-// and the yoke ears as they stand at θ = 0.
+// Views returns the figure of the driveline in side view and top view, to one scale, with
+// slopes, true working angles and the yoke ears as they stand at θ = 0.
 func Views(c *Case) (*page.Figure, error) {
 	if err := c.check(); err != nil {
 		return nil, err
@@ -78,7 +78,8 @@ func toward(angle float64, positive, negative string) string {
 	}
 }
 
-// measured reports whether the lengths of all shafts between two joints are known; those of a single joint do not matter.
+// measured reports whether the lengths of all shafts between two joints are known; those
+// of a single joint do not matter.
 func (c *Case) measured() bool {
 	for k := 1; k < c.last(); k++ {
 		if c.Lengths == nil || c.Lengths[k] == 0 {
@@ -88,8 +89,8 @@ func (c *Case) measured() bool {
 	return c.last() > 1
 }
 
-// course returns the ends of all shafts in space: the start of the first, the joint centres and the end of the last. The
-// shafts at both ends are stubs.
+// course returns the ends of all shafts in space: the start of the first, the joint
+// centres and the end of the last. The shafts at both ends are stubs.
 func (c *Case) course() []r3.Vec {
 	shafts := c.Driveline.Shafts()
 	measured, total := c.measured(), 0.0

@@ -43,7 +43,8 @@ func TestViewsHaveOneScale(t *testing.T) {
 				}
 				drawn(t, f)
 				for _, s := range scales {
-					// The heights of stacked views are in proportion but for the rounding of their labels.
+					// The heights of stacked views are in proportion but for the rounding
+					// of their labels.
 					if math.Abs(s/scales[0]-1) > 1e-9 {
 						t.Fatalf("scales %v, want all alike", scales)
 					}
@@ -91,7 +92,8 @@ func TestViewsSayWhatIsMeasured(t *testing.T) {
 			t.Errorf("figure does not say %q", want)
 		}
 	}
-	// The true angle of 11.3° in the side view with 1.25° in the top view, by the Pythagorean theorem for small angles.
+	// The true angle of 11.3° in the side view with 1.25° in the top view, by the
+	// Pythagorean theorem for small angles.
 	if got := c.Analysis.Bends[0].Angle / kinematics.Degree; !near(got, math.Hypot(11.3, 1.25), 0.02) {
 		t.Errorf("working angle %g°, want about 11.37°", got)
 	}
@@ -100,7 +102,8 @@ func TestViewsSayWhatIsMeasured(t *testing.T) {
 	}
 }
 
-// Tags do not overlap and stay in their panel, however many there are, and give up their names where there is no room.
+// Tags do not overlap and stay in their panel, however many there are, and give up their
+// names where there is no room.
 func TestTagsKeepApart(t *testing.T) {
 	t.Parallel()
 	const name = "rear shaft with sliding yoke"

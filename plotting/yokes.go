@@ -25,7 +25,8 @@ const (
 var viewCaption = fmt.Sprintf("Seen from the right, %d° from behind and %d° from above, without perspective. Angles and rotations are true, shafts are shortened; dark stripes and pins mark one side of each shaft.",
 	eyeBehind, eyeAbove)
 
-// Yokes returns the figure of the yokes and crosses of a driveline when its first shaft has turned by theta, in radians.
+// Yokes returns the figure of the yokes and crosses of a driveline when its first shaft
+// has turned by theta, in radians.
 func Yokes(c *Case, theta float64) (*page.Figure, error) {
 	if err := c.check(); err != nil {
 		return nil, err
@@ -44,7 +45,8 @@ func Yokes(c *Case, theta float64) (*page.Figure, error) {
 	}, nil
 }
 
-// yokesSize is the usual page, but no higher than joints need that stand in one row from edge to edge.
+// yokesSize is the usual page, but no higher than joints need that stand in one row from
+// edge to edge.
 func (c *Case) yokesSize() page.Size {
 	const oneRow = 4    // joints at most
 	const others = 11.5 // em: texts, border and labels

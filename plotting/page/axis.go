@@ -67,8 +67,9 @@ func (i Interval) covers(j Interval) bool {
 	return i.Min <= j.Min && i.Max >= j.Max
 }
 
-// Limits of what an axis can show. Beyond largestValue differences overflow; below smallestSpan of its values an axis
-// could not be labelled, and rounding noise would begin to show.
+// Limits of what an axis can show. Beyond largestValue differences overflow; below
+// smallestSpan of its values an axis could not be labelled, and rounding noise would
+// begin to show.
 const (
 	largestValue = 1e300
 	smallestSpan = 1e-9
@@ -92,13 +93,13 @@ func (i Interval) size() float64 {
 // scale is an axis with its range settled.
 type scale struct {
 	Interval
-	log   bool
-	held  bool // the range is Axis.Least, all data being within it
-	ticks []plot.Tick
+	log     bool
+	floored bool // the range is Axis.Least, all data being within it
+	ticks   []plot.Tick
 }
 
-// settle returns the scale of an axis for the data on it. Data at the ends of the range get room beyond them, a
-// fraction pad of the range.
+// settle returns the scale of an axis for the data on it. Data at the ends of the range
+// get room beyond them, a fraction pad of the range.
 func (a Axis) settle(data Interval, pad float64) (scale, error) {
 	if err := a.Range.check("range"); err != nil {
 		return scale{}, err
@@ -117,7 +118,7 @@ func (a Axis) settle(data Interval, pad float64) (scale, error) {
 	case !(data.size() <= largestValue):
 		return scale{}, fmt.Errorf("data from %g to %g: want finite values up to %g", data.Min, data.Max, largestValue)
 	case a.Least.given() && a.Least.covers(data):
-		s.Interval, s.held = a.Least, true
+		s.Interval, s.floored = a.Least, true
 	default:
 		s.Interval = a.padded(data, pad)
 		s.Interval = s.grown(a.Least)
@@ -128,7 +129,8 @@ func (a Axis) settle(data Interval, pad float64) (scale, error) {
 	return s, nil
 }
 
-// padded returns the range of the data with room at both ends, but not across zero where all data are on one side.
+// padded returns the range of the data with room at both ends, but not across zero where
+// all data are on one side.
 func (a Axis) padded(data Interval, pad float64) Interval {
 	span := data.Max - data.Min
 	switch {
@@ -150,8 +152,8 @@ func (a Axis) padded(data Interval, pad float64) Interval {
 	return wide
 }
 
-// norm returns where a value stands on the scale, 0 at its lower and 1 at its upper end. It is NaN for values ≤ 0 on
-// a logarithmic scale.
+// norm returns where a value stands on the scale, 0 at its lower and 1 at its upper end.
+// It is NaN for values ≤ 0 on a logarithmic scale.
 func (s scale) norm(v float64) float64 {
 	return s.normalizer().Normalize(s.Min, s.Max, v)
 }
@@ -174,8 +176,8 @@ func (logarithmic) Normalize(lo, hi, v float64) float64 {
 	return math.Log(v/lo) / math.Log(hi/lo)
 }
 
-// mark puts ticks on the scale of an axis of a given length: no more labels than stand well apart, each taking the
-// room that size returns, but never fewer than two.
+// mark puts ticks on the scale of an axis of a given length: no more labels than stand
+// well apart, each taking the room that size returns, but never fewer than two.
 func (a Axis) mark(s *scale, length vg.Length, size func(label string) vg.Length) error {
 	const most = 8 // labels; more would not be read
 	for want := 2 * most; want >= 2; want-- {
@@ -213,7 +215,8 @@ func ticksIn(ticks []plot.Tick, i Interval) []plot.Tick {
 	return in
 }
 
-// thin takes the label off every second labelled tick, but not off zero where at least two others keep theirs.
+// thin takes the label off every second labelled tick, but not off zero where at least
+// two others keep theirs.
 func (s *scale) thin() {
 	s.ticks = slices.Clone(s.ticks)
 	var labelled []*plot.Tick

@@ -39,10 +39,11 @@ func TestSettle(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			// A few roundings of numbers of the size of the limits, and the noise in "one value and noise".
+			// A few roundings of numbers of the size of the limits, and the noise in "one
+			// value and noise".
 			tolerance := 1e-12 * test.want.size()
-			if math.Abs(s.Min-test.want.Min) > tolerance || math.Abs(s.Max-test.want.Max) > tolerance || s.held != test.held {
-				t.Errorf("got %v, held %v, want %v, %v", s.Interval, s.held, test.want, test.held)
+			if math.Abs(s.Min-test.want.Min) > tolerance || math.Abs(s.Max-test.want.Max) > tolerance || s.floored != test.held {
+				t.Errorf("got %v, held %v, want %v, %v", s.Interval, s.floored, test.want, test.held)
 			}
 		})
 	}

@@ -4,7 +4,8 @@ import (
 	"gonum.org/v1/plot/vg"
 )
 
-// A block is something of known size that stands anywhere on the page: a paragraph, a legend entry, a stack of both.
+// A block is something of known size that stands anywhere on the page: a paragraph, a
+// legend entry, a stack of both.
 type block struct {
 	width, height vg.Length
 	draw          func(c vg.Canvas, topLeft vg.Point)
@@ -57,8 +58,9 @@ func stack(gap vg.Length, blocks ...block) block {
 	return all.of(parts)
 }
 
-// flow returns items set in rows within a width, in as many columns as it holds. Each item is made for the width it
-// may take at most: all of it, or half of it where that makes room for two columns.
+// flow returns items set in rows within a width, in as many columns as it holds. Each
+// item is made for the width it may take at most: all of it, or half of it where that
+// makes room for two columns.
 func flow(items []func(width vg.Length) block, width, gap vg.Length) block {
 	blocks := made(items, width)
 	columns := columnWidths(blocks, width, gap)
@@ -95,7 +97,8 @@ func made(items []func(vg.Length) block, width vg.Length) []block {
 	return blocks
 }
 
-// columnWidths returns the widths of as many columns as there is room for when the blocks are set row by row.
+// columnWidths returns the widths of as many columns as there is room for when the blocks
+// are set row by row.
 func columnWidths(blocks []block, width, gap vg.Length) []vg.Length {
 	for n := len(blocks); n > 1; n-- {
 		columns := make([]vg.Length, n)

@@ -19,8 +19,9 @@ func (s *Sketch) avoid(lines ...[]vg.Point) {
 	s.occupied = append(s.occupied, lines...)
 }
 
-// clearest returns the side of a point on which a text stays in the data area and covers least of the lines to avoid:
-// the wanted side, unless another is better, or else the wanted half to the left or right.
+// clearest returns the side of a point on which a text stays in the data area and covers
+// least of the lines to avoid: the wanted side, unless another is better, or else the
+// wanted half to the left or right.
 func (s *Sketch) clearest(at plotter.XY, wanted Side, text string) Side {
 	s.avoid()
 	best, least := wanted, s.covered(at, wanted, text)
@@ -33,7 +34,8 @@ func (s *Sketch) clearest(at plotter.XY, wanted Side, text string) Side {
 	return best
 }
 
-// covered returns the length of the lines that a text would cover, infinite if it would leave the data area.
+// covered returns the length of the lines that a text would cover, infinite if it would
+// leave the data area.
 func (s *Sketch) covered(at plotter.XY, side Side, text string) vg.Length {
 	box := s.textBox(at, side, text)
 	if !s.Contains(box.Min) || !s.Contains(box.Max) {

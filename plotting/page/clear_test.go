@@ -8,7 +8,8 @@ import (
 	"gonum.org/v1/plot/vg/draw"
 )
 
-// A text leaves its side for another only where it would cover lines, other texts or the edge of the data area.
+// A text leaves its side for another only where it would cover lines, other texts or the
+// edge of the data area.
 func TestClearest(t *testing.T) {
 	t.Parallel()
 	rising, falling := []vg.Point{{X: 0, Y: 0}, {X: 200, Y: 200}}, []vg.Point{{X: 0, Y: 200}, {X: 200, Y: 0}}

@@ -17,39 +17,25 @@ type colourBar struct {
 	contours []Contour
 }
 
-// colourBar returns the scale of the field. Its range is widened to round levels if none is given.
+// colourBar returns the scale of the field, from one round level to another.
 func (f Field) colourBar() (colourBar, error) {
 	data := nothing
 	for _, row := range f.Z {
-		for _, z := range row {
-			if !f.Scale.Log || z > 0 {
-				data = data.including(z)
-			}
-		}
+		data = data.including(row...)
 	}
-	axis := f.Scale
-	s, err := axis.settle(data, 0)
+	s, err := Axis{}.settle(data, 0)
 	if err != nil {
 		return colourBar{}, fmt.Errorf("field: colour scale: %w", err)
 	}
-	if axis.Ticker == nil && !axis.Log {
-		step := niceStep((s.Max - s.Min) / 12) // 5 to 12 bands
-		if !axis.Range.given() {
-			s.Min = step.times(math.Floor(s.Min/step.times(1) + edge))
-			s.Max = step.times(math.Ceil(s.Max/step.times(1) - edge))
-		}
-		s.ticks = step.within(s.Min, s.Max)
-	} else if err := axis.mark(&s, math.MaxFloat32, func(string) vg.Length { return 1 }); err != nil {
-		return colourBar{}, fmt.Errorf("field: colour scale: %w", err)
-	}
+	step := niceStep((s.Max - s.Min) / 12) // 5 to 12 bands
+	s.Min = step.times(math.Floor(s.Min/step.times(1) + edge))
+	s.Max = step.times(math.Ceil(s.Max/step.times(1) - edge))
+	s.ticks = step.within(s.Min, s.Max)
 
-	bar := colourBar{label: axis.Label, scale: s, edges: []float64{s.Min}, contours: f.Contours}
+	bar := colourBar{label: f.Label, scale: s, contours: f.Contours}
 	for _, t := range s.ticks {
-		if t.Label != "" && t.Value > s.Min && t.Value < s.Max {
-			bar.edges = append(bar.edges, t.Value)
-		}
+		bar.edges = append(bar.edges, t.Value)
 	}
-	bar.edges = append(bar.edges, s.Max)
 	return bar, nil
 }
 
@@ -57,7 +43,8 @@ func (b colourBar) bands() int {
 	return len(b.edges) - 1
 }
 
-// colour returns the colour of the k-th band. All steps of lightness are alike, whatever the widths of the bands.
+// colour returns the colour of the k-th band. All steps of lightness are alike, whatever
+// the widths of the bands.
 func (b colourBar) colour(k int) color.Color {
 	return band((float64(k) + 0.5) / float64(b.bands()))
 }

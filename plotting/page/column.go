@@ -31,6 +31,6 @@ func (s *Sketch) Column(places []vg.Point, texts []string) {
 		far := vg.Point{X: places[i].X + side*(columnReach-0.2)*s.Em(), Y: y}
 		s.StrokeLines(pen, []vg.Point{near, far})
 		at := vg.Point{X: far.X + side*0.2*s.Em(), Y: y}
-		l.DrawClear(s, at, float64(1-side)/2, atMiddle, texts[i])
+		l.drawClear(s, at, float64(1-side)/2, atMiddle, texts[i])
 	}
 }

@@ -7,8 +7,9 @@ import (
 	"gonum.org/v1/plot/vg"
 )
 
-// above returns the area in which the field is at or above a level, and the pieces of the line that bounds it, with
-// the area to their left. Cells with a missing value or reaching beyond the axes are left out.
+// above returns the area in which the field is at or above a level, and the pieces of the
+// line that bounds it, with the area to their left. Cells with a missing value or
+// reaching beyond the axes are left out.
 func (f Field) above(s *Sketch, level float64) (area vg.Path, line []piece) {
 	for j := range len(f.Y) - 1 {
 		run := -1 // first of the cells in this row that are wholly above and not yet in the area
@@ -42,8 +43,9 @@ func (f Field) above(s *Sketch, level float64) (area vg.Path, line []piece) {
 	return area, line
 }
 
-// cut returns the part of a cell that is at or above a level, and the pieces of line that bound it inside the cell.
-// Where two opposite corners are above, they are taken as joined.
+// cut returns the part of a cell that is at or above a level, and the pieces of line that
+// bound it inside the cell. Where two opposite corners are above, they are taken as
+// joined.
 func cut(at [4]vg.Point, z [4]float64, level float64) (polygon []vg.Point, pieces []piece) {
 	var ends []vg.Point // where the walk around the cell crosses the level, in turn down and up
 	upFirst := false
@@ -70,8 +72,8 @@ func cut(at [4]vg.Point, z [4]float64, level float64) (polygon []vg.Point, piece
 	return polygon, pieces
 }
 
-// crossing returns where the level lies between two corners. It is the same to the last bit from both sides of a
-// cell's edge, so that pieces of line meet.
+// crossing returns where the level lies between two corners. It is the same to the last
+// bit from both sides of a cell's edge, so that pieces of line meet.
 func crossing(p, q vg.Point, zp, zq, level float64) vg.Point {
 	if zp > zq {
 		p, q, zp, zq = q, p, zq, zp

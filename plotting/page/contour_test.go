@@ -4,7 +4,6 @@ import (
 	"math"
 	"testing"
 
-	"gonum.org/v1/plot"
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
 )
@@ -67,7 +66,8 @@ func TestAboveHasTheRightArea(t *testing.T) {
 		{"slanting edge", func(x, y float64) float64 { return x + y }, 0.5, 0.875, 1e-12, 1, math.Sqrt(0.5), 1e-12},
 		{"all", func(x, y float64) float64 { return 1 }, 0.5, 1, 1e-12, 0, 0, 0},
 		{"nothing", func(x, y float64) float64 { return 1 }, 1.5, 0, 0, 0, 0, 0},
-		// Chords of a circle of radius 0.3 between grid lines 0.01 apart cut off less than h²/(8r) = 4e-5 of its radius.
+		// Chords of a circle of radius 0.3 between grid lines 0.01 apart cut off less
+		// than h²/(8r) = 4e-5 of its radius.
 		{"disc", func(x, y float64) float64 { return -math.Hypot(x-0.5, y-0.5) }, -0.3, math.Pi * 0.09, 1e-4, 1, 2 * math.Pi * 0.3, 1e-3},
 		{"hole", func(x, y float64) float64 { return math.Hypot(x-0.5, y-0.5) }, 0.3, 1 - math.Pi*0.09, 1e-4, 1, 2 * math.Pi * 0.3, 1e-3},
 		{"half missing", func(x, y float64) float64 {
@@ -116,21 +116,18 @@ func TestColourBarHasRoundBands(t *testing.T) {
 	t.Parallel()
 	for _, test := range []struct {
 		name        string
-		scale       Axis
 		z           func(x, y float64) float64
 		first, last float64
 		bands       int
 	}{
-		{"widened to round levels", Axis{}, func(x, y float64) float64 { return 3 + 94*x }, 0, 100, 10},
-		{"given range", Axis{Range: Interval{0, 50}}, func(x, y float64) float64 { return 94 * x }, 0, 50, 10},
-		{"held at the least range", Axis{Least: Interval{0, 1}}, func(x, y float64) float64 { return 1e-12 * x }, 0, 1, 10},
-		{"given levels", Axis{Range: Interval{0, 4}, Ticker: plot.ConstantTicks{{Value: 0, Label: "0"}, {Value: 1, Label: "1"}, {Value: 3, Label: "3"}}}, func(x, y float64) float64 { return x }, 0, 4, 3},
+		{"widened to round levels", func(x, y float64) float64 { return 3 + 94*x }, 0, 100, 10},
+		{"round already", func(x, y float64) float64 { return 0.5 * x }, 0, 0.5, 10},
+		{"about zero", func(x, y float64) float64 { return 3 - 5*x }, -2, 3, 10},
+		{"one value, and noise", func(x, y float64) float64 { return 40 + 1e-12*x }, 38, 42, 8},
 	} {
 		t.Run(test.name, func(t *testing.T) {
 			t.Parallel()
-			f := sampled(11, test.z)
-			f.Scale = test.scale
-			bar, err := f.colourBar()
+			bar, err := sampled(11, test.z).colourBar()
 			if err != nil {
 				t.Fatal(err)
 			}

@@ -11,8 +11,8 @@ import (
 	"gonum.org/v1/plot/vg/recorder"
 )
 
-// strokes returns the lines that a layer strokes on a sketch of 0 to 1 over 100 pt in both directions, and how many
-// areas it fills.
+// strokes returns the lines that a layer strokes on a sketch of 0 to 1 over 100 pt in
+// both directions, and how many areas it fills.
 func strokes(layer plot.Plotter) (lines []vg.Path, fills int) {
 	var c recorder.Canvas
 	s := unit()
@@ -106,7 +106,8 @@ func TestLabelsOfWhatIsNotShownAreLeftOut(t *testing.T) {
 	}
 }
 
-// TestCancelledLooksFlat holds that rounding noise stays below what can be seen once a floor is stated.
+// TestCancelledLooksFlat holds that rounding noise stays below what can be seen once a
+// floor is stated.
 func TestCancelledLooksFlat(t *testing.T) {
 	t.Parallel()
 	f := &Figure{}
@@ -148,7 +149,8 @@ func TestMarkKeepsItsNameInTheDataArea(t *testing.T) {
 					continue
 				}
 				box := vg.Rectangle{Min: f.Point, Max: vg.Point{X: f.Point.X + s.Name.Width(f.String), Y: f.Point.Y + capHeight*f.Size}}
-				// Beside a point on the lower or upper edge, half a line stands beyond it.
+				// Beside a point on the lower or upper edge, half a line stands beyond
+				// it.
 				area := vg.Rectangle{Min: vg.Point{Y: -f.Size / 2}, Max: vg.Point{X: 100, Y: 100 + f.Size/2}}
 				if !within(box, area) {
 					t.Errorf("side %v at %v: name at %v leaves %v", side, at, box, area)

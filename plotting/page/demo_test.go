@@ -105,7 +105,7 @@ func demoMap() *Panel {
 	}
 	p := &Panel{Title: "How shim and phase act together",
 		X: Axis{Label: "shim, mm"}, Y: Axis{Label: "phase of the rear shaft, °", Ticker: Turn{}}}
-	p.Add(Field{X: x, Y: y, Z: z, Scale: Axis{Label: "peak acceleration, rad/s²"}, Void: "joint angle above 30°",
+	p.Add(Field{X: x, Y: y, Z: z, Label: "peak acceleration, rad/s²", Void: "joint angle above 30°",
 		Contours: []Contour{{Level: 200, Name: "limit 200 rad/s²", Pen: Limit()}}},
 		Mark{At: plotter.XY{X: 1, Y: 0}, Text: "as it is", Side: RightAbove, Color: Signal, Marker: draw.CircleGlyph{}})
 	return p

@@ -75,14 +75,18 @@ func Save(path string, f *Figure, o Options) error {
 	return WriteFile(path, data)
 }
 
-// Encode returns a figure as the bytes of a file. The same figure gives the same bytes. In PDF, text is outlines; in
-// SVG it is text in Liberation Sans or, where that is missing, in Arial, which is as wide;
-// there panels and their layers are groups with ids, panel-1 and panel-1-layer-1 the
-// first of each.
+// Encode returns a figure as the bytes of a file. The same figure gives the same bytes.
+// In PDF, text is outlines; in SVG it is text in Liberation Sans or, where that is
+// missing, in Arial, which is as wide; there panels and their layers are groups with ids,
+// panel-1 and panel-1-layer-1 the first of each.
 func Encode(f *Figure, format Format, o Options) ([]byte, error) {
 	switch format {
 	case PNG:
-		img, err := Render(f, o)
+		dpi, err := o.dpi()
+		if err != nil {
+			return nil, err
+		}
+		img, err := f.render(dpi, (*layout).draw)
 		if err != nil {
 			return nil, err
 		}
@@ -115,19 +119,6 @@ func (f *Figure) Draw(c draw.Canvas) error {
 	return err
 }
 
-// Render returns a figure as an image.
-func Render(f *Figure, o Options) (image.Image, error) {
-	dpi, err := o.dpi()
-	if err != nil {
-		return nil, err
-	}
-	img, err := f.render(dpi, (*layout).draw)
-	if err != nil {
-		return nil, err // not an image that holds nothing
-	}
-	return img, nil
-}
-
 // render returns what is drawn of a figure as an image.
 func (f *Figure) render(dpi int, draw func(*layout, vg.Canvas)) (img *image.RGBA, err error) {
 	_, err = f.encode(func(l *layout) ([]byte, error) {
@@ -150,8 +141,9 @@ func (l *layout) image(dpi int) *vgimg.Canvas {
 // largestImage bounds the memory that a PNG can ask for, in pixels of 4 bytes.
 const largestImage = 150e6
 
-// encode arranges a figure and has it drawn. The drawing library panics on what it cannot draw; what the checks
-// should have caught and did not is returned as an error, never shown to a user as a crash.
+// encode arranges a figure and has it drawn. The drawing library panics on what it cannot
+// draw; what the checks should have caught and did not is returned as an error, never
+// shown to a user as a crash.
 func (f *Figure) encode(draw func(*layout) ([]byte, error)) (data []byte, err error) {
 	if f == nil {
 		return nil, errors.New("figure: is nil: want a figure")

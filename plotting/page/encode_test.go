@@ -45,7 +45,8 @@ func TestSameFigureGivesSameBytes(t *testing.T) {
 	}
 }
 
-// svgTexts parses an SVG file, which must be well formed, and returns all that it shows as text.
+// svgTexts parses an SVG file, which must be well formed, and returns all that it shows
+// as text.
 func svgTexts(t *testing.T, svg []byte) []string {
 	t.Helper()
 	var texts []string
@@ -243,7 +244,7 @@ func TestMapPixels(t *testing.T) {
 	p := &Panel{}
 	p.Add(field)
 	f.Add(p)
-	img, err := Render(f, Options{DPI: 72})
+	img, err := f.render(72, (*layout).draw)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -312,7 +313,8 @@ func TestSave(t *testing.T) {
 	}
 }
 
-// TestWhatCannotBeDrawnIsAnError gives figures that the drawing library would hang or panic on, or draw wrongly.
+// TestWhatCannotBeDrawnIsAnError gives figures that the drawing library would hang or
+// panic on, or draw wrongly.
 func TestWhatCannotBeDrawnIsAnError(t *testing.T) {
 	t.Parallel()
 	nan, inf := math.NaN(), math.Inf(1)
@@ -371,6 +373,11 @@ func TestWhatCannotBeDrawnIsAnError(t *testing.T) {
 		{"border wider than the page", page(Size{Width: 400, Height: 400, Text: 10, Border: 300}), "page border: 300 pt"},
 		{"page too small", &Figure{Title: "much too long", Size: Size{Width: 80, Height: 80, Text: 10}, Rows: layer(good).Rows}, "larger page"},
 		{"image too large", page(Size{Width: 14400, Height: 14400, Text: 10}), "pixels: want at most"},
+		{"a place for another number of panels", &Figure{Rows: layer(good).Rows, Held: make([]Place, 2)}, "2 held places: want 1"},
+		{"a place off the page", &Figure{Rows: layer(good).Rows, Held: []Place{{
+			Area: vg.Rectangle{Max: vg.Point{X: 700, Y: 100}}, Cell: vg.Rectangle{Max: vg.Point{X: 700, Y: 100}},
+		}}}, "held place 1"},
+		{"a place of no size", &Figure{Rows: layer(good).Rows, Held: make([]Place, 1)}, "held place 1"},
 		{"no such place for a legend", &Figure{Legend: 9, Rows: layer(good).Rows}, "legend: 9"},
 		{"negative height", &Figure{Rows: []Row{{Panels: layer(good).Rows[0].Panels, Height: -1}}}, "row 1: height: -1"},
 		{"too many widths", &Figure{Rows: []Row{{Panels: layer(good).Rows[0].Panels, Widths: []float64{1, 2}}}}, "row 1: 2 widths"},

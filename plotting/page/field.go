@@ -8,12 +8,13 @@ import (
 	"gonum.org/v1/plot/vg/draw"
 )
 
-// A Field is a quantity over a grid, drawn as bands of colour between round levels, light for low and dark for high
-// values, with a scale beside the data area. Between grid points it is interpolated linearly.
+// A Field is a quantity over a grid, drawn as bands of colour between round levels, light
+// for low and dark for high values, with a scale beside the data area. Between grid
+// points it is interpolated linearly.
 type Field struct {
 	X, Y     []float64   // rising grid lines, at least 2 each
 	Z        [][]float64 // Z[j][i] is the value at X[i], Y[j]; NaN where there is none
-	Scale    Axis        // quantity and unit, range and levels; values beyond a given range take the end colours
+	Label    string      // quantity and unit
 	Void     string      // what the area without values means, in the legend; may be empty
 	Contours []Contour
 }
@@ -74,8 +75,8 @@ func (f Field) keys() []Key {
 	return keys
 }
 
-// draw paints each band over all the lower ones, so that no seam shows between bands, and all cells of a band as one
-// path, so that none shows between cells.
+// draw paints each band over all the lower ones, so that no seam shows between bands, and
+// all cells of a band as one path, so that none shows between cells.
 func (f Field) draw(s *Sketch) {
 	bar, err := f.colourBar()
 	if err != nil {

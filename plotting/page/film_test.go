@@ -4,7 +4,6 @@ import (
 	"bytes"
 	"errors"
 	"fmt"
-	"image"
 	"image/color"
 	"image/png"
 	"sync/atomic"
@@ -49,7 +48,7 @@ func TestFilmShowsItsFigures(t *testing.T) {
 	}
 	shown, _ := played(t, data)
 	for i := range n {
-		img, err := Render(f.Figure(i), Options{DPI: 40})
+		img, err := f.Figure(i).render(40, (*layout).draw)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -60,7 +59,7 @@ func TestFilmShowsItsFigures(t *testing.T) {
 		if !bytes.Equal(files[i], want.Bytes()) {
 			t.Errorf("image %d is not that of its figure", i)
 		}
-		nearest := indexed(img.(*image.RGBA), nil, nil, colours)
+		nearest := indexed(img, nil, nil, colours)
 		for p := range nearest.Pix {
 			x, y := p%nearest.Stride, p/nearest.Stride
 			if got := shown[i].RGBAAt(x, y); got != nearest.At(x, y) {

@@ -108,7 +108,8 @@ func (f *fitted) settle(area vg.Point, held Place) error {
 	return nil
 }
 
-// pads returns the room around the data as fractions of their ranges. A field fills its axes, a curve fills its x axis.
+// pads returns the room around the data as fractions of their ranges. A field fills its
+// axes, a curve fills its x axis.
 func (p *Panel) pads() (x, y float64) {
 	const pad = 0.06
 	for _, layer := range p.all() {
@@ -122,7 +123,8 @@ func (p *Panel) pads() (x, y float64) {
 	return 0, pad
 }
 
-// widen makes one unit as long on both axes of a data area by showing more of one of them.
+// widen makes one unit as long on both axes of a data area by showing more of one of
+// them.
 func (f *fitted) widen(area vg.Point) {
 	unit := max((f.x.Max-f.x.Min)/area.X.Points(), (f.y.Max-f.y.Min)/area.Y.Points())
 	f.x.Interval = Around((f.x.Min+f.x.Max)/2, unit*area.X.Points()/2)
@@ -158,12 +160,13 @@ func (f *fitted) collect(size room) {
 	switch {
 	case f.bar != nil:
 		f.note = paragraph(l.Label, f.bar.label, width)
-	case f.y.held && !f.Bare:
+	case f.y.floored && !f.Bare:
 		f.note = paragraph(l.Label, "axis no finer than "+f.Y.Least.String(), width)
 	}
 }
 
-// shown returns the labels of values that are within the scale: the others would stand beside something else.
+// shown returns the labels of values that are within the scale: the others would stand
+// beside something else.
 func (s scale) shown(labels []label) []label {
 	return slices.DeleteFunc(labels, func(l label) bool {
 		f := s.norm(l.at)
@@ -171,7 +174,8 @@ func (s scale) shown(labels []label) []label {
 	})
 }
 
-// roomy returns the labels without the extra ones if all together, gap apart, are higher than the room for them.
+// roomy returns the labels without the extra ones if all together, gap apart, are higher
+// than the room for them.
 func roomy(labels []placed, gap, height vg.Length) []placed {
 	var sum vg.Length
 	for _, l := range labels {

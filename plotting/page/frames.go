@@ -10,8 +10,9 @@ import (
 	"strings"
 )
 
-// WriteFrames writes each image to a file of its own, all or none, and returns their names: turn.png gives turn-01.png,
-// turn-02.png and so on, with as many digits as the last one needs. A failure leaves what stood under these names.
+// WriteFrames writes each image to a file of its own, all or none, and returns their
+// names: turn.png gives turn-01.png, turn-02.png and so on, with as many digits as the
+// last one needs. A failure leaves what stood under these names.
 func WriteFrames(path string, images [][]byte) (names []string, err error) {
 	temp, err := os.MkdirTemp(filepath.Dir(path), ".halfturn-")
 	if err != nil {
@@ -41,7 +42,8 @@ func WriteFrames(path string, images [][]byte) (names []string, err error) {
 	return names, nil
 }
 
-// replace puts the image of that name in temp in its place, and what stood there into temp.
+// replace puts the image of that name in temp in its place, and what stood there into
+// temp.
 func replace(name, temp string) error {
 	err := os.Rename(name, kept(name, temp))
 	if err != nil && !errors.Is(err, fs.ErrNotExist) {

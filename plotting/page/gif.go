@@ -9,8 +9,8 @@ import (
 	"math"
 )
 
-// indexed returns an image in the nearest colours of a palette, other than its transparent
-// one. Pixels that are as in a ground of the same size need not be looked up.
+// indexed returns an image in the nearest colours of a palette, other than its
+// transparent one. Pixels that are as in a ground of the same size need not be looked up.
 func indexed(img, ground *image.RGBA, known *image.Paletted, colours color.Palette) *image.Paletted {
 	dst := image.NewPaletted(img.Rect, colours)
 	looked := make(map[uint32]uint8)
@@ -31,8 +31,9 @@ func indexed(img, ground *image.RGBA, known *image.Paletted, colours color.Palet
 	return dst
 }
 
-// encodeGIF returns the frames, all of one size and palette, as a file that shows them forever in turn, all together
-// in a number of seconds. Each frame holds what differs from the one before it.
+// encodeGIF returns the frames, all of one size and palette, as a file that shows them
+// forever in turn, all together in a number of seconds. Each frame holds what differs
+// from the one before it.
 func encodeGIF(frames []*image.Paletted, seconds float64) ([]byte, error) {
 	first := frames[0]
 	g := &gif.GIF{Config: image.Config{
@@ -56,8 +57,8 @@ func encodeGIF(frames []*image.Paletted, seconds float64) ([]byte, error) {
 	return buf.Bytes(), err
 }
 
-// difference returns the part of a frame in which it differs from the one before, what does not differ in it being
-// transparent.
+// difference returns the part of a frame in which it differs from the one before, what
+// does not differ in it being transparent.
 func difference(before, frame *image.Paletted) *image.Paletted {
 	var part image.Rectangle
 	for y := frame.Rect.Min.Y; y < frame.Rect.Max.Y; y++ {

@@ -10,7 +10,8 @@ import (
 	"testing"
 )
 
-// played returns what a player of GIF shows after each frame, and each frame's duration in hundredths of a second.
+// played returns what a player of GIF shows after each frame, and each frame's duration
+// in hundredths of a second.
 func played(t *testing.T, data []byte) (shown []*image.RGBA, delays []int) {
 	t.Helper()
 	g, err := gif.DecodeAll(bytes.NewReader(data))
@@ -112,7 +113,8 @@ func TestDifference(t *testing.T) {
 	}
 }
 
-// Colours of the palette stay what they are; any other becomes the nearest, and none becomes transparent.
+// Colours of the palette stay what they are; any other becomes the nearest, and none
+// becomes transparent.
 func TestIndexed(t *testing.T) {
 	t.Parallel()
 	colours := color.Palette{color.RGBA{}, Paper, Ink, Soft, Navy, Signal, Lagoon, color.RGBA{R: 200, G: 200, B: 200, A: 0xFF}}

@@ -33,7 +33,8 @@ const (
 	rowGap     = 1.2
 )
 
-// arrange settles all that a figure shows and puts it in place, from the edges of the page inwards.
+// arrange settles all that a figure shows and puts it in place, from the edges of the
+// page inwards.
 func (f *Figure) arrange() (*layout, error) {
 	if err := f.check(); err != nil {
 		return nil, err
@@ -90,8 +91,9 @@ func (p *layout) atRight(body *vg.Rectangle, b block, gap vg.Length) {
 	}
 }
 
-// arrangePanels shares a rectangle out among the panels. How much room labels need depends on the size of a panel and
-// the other way round, so rough sizes are mended until every panel is at least as wide as it was fitted for.
+// arrangePanels shares a rectangle out among the panels. How much room labels need
+// depends on the size of a panel and the other way round, so rough sizes are mended until
+// every panel is at least as wide as it was fitted for.
 func (f *Figure) arrangePanels(l Letters, body vg.Rectangle) ([]placedPanel, error) {
 	sizes := f.roughSizes(l, body)
 	for range 10 {
@@ -162,7 +164,8 @@ func (f *Figure) fitRows(l Letters, sizes []room) ([][]*fitted, error) {
 	return rows, nil
 }
 
-// place puts fitted panels into a rectangle, so that data areas in one row or column line up.
+// place puts fitted panels into a rectangle, so that data areas in one row or column line
+// up.
 func (f *Figure) place(l Letters, body vg.Rectangle, rows [][]*fitted) ([]placedPanel, error) {
 	em := l.Em()
 	sides := shareColumns(rows)
@@ -205,8 +208,9 @@ func (f *Figure) place(l Letters, body vg.Rectangle, rows [][]*fitted) ([]placed
 	return panels, nil
 }
 
-// shareColumns returns the side margins of every panel: alike for panels in one column of rows that have equally many
-// panels, and alike for all rows at the two edges of the page.
+// shareColumns returns the side margins of every panel: alike for panels in one column of
+// rows that have equally many panels, and alike for all rows at the two edges of the
+// page.
 func shareColumns(rows [][]*fitted) [][]margins {
 	columns := make(map[int][]margins) // by the number of panels in a row
 	var edges margins

@@ -52,7 +52,8 @@ func within(a, b vg.Rectangle) bool {
 	return a.Min.X > b.Min.X-slack && a.Max.X < b.Max.X+slack && a.Min.Y > b.Min.Y-slack && a.Max.Y < b.Max.Y+slack
 }
 
-// checkPage holds that no text leaves the page, covers another text or covers data, and that data areas line up.
+// checkPage holds that no text leaves the page, covers another text or covers data, and
+// that data areas line up.
 func checkPage(t *testing.T, f *Figure, p *layout) {
 	t.Helper()
 	texts := inks(p)
@@ -120,7 +121,7 @@ func inventedPanel(rnd *rand.Rand, phrase func(int) string) *Panel {
 	p.X.Bare, p.Y.Bare = rnd.IntN(4) == 0, rnd.IntN(6) == 0
 	if rnd.IntN(5) == 0 {
 		field := sampled(5, func(x, y float64) float64 { return x * y * 1e4 })
-		field.Scale.Label = phrase(5)
+		field.Label = phrase(5)
 		field.Void = phrase(5)
 		p.X, p.Y.Least, p.Y.Ticker = Axis{Label: phrase(3)}, Interval{}, nil
 		p.Add(field)

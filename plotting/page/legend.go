@@ -80,8 +80,8 @@ func (k Key) sample(l Letters, c vg.Canvas, box vg.Rectangle) {
 	}
 }
 
-// merged returns the keys with equal ones only once, where the last of them is: the curve that a figure is about is the
-// last of each panel.
+// merged returns the keys with equal ones only once, where the last of them is: the curve
+// that a figure is about is the last of each panel.
 func merged(keys []Key) []Key {
 	var unique []Key
 	for _, k := range keys {

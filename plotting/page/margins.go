@@ -54,7 +54,8 @@ func (f *fitted) reserve(width vg.Length) {
 	f.margins = m
 }
 
-// labelLines returns the height of the lines above the data area that hold the label of y and the note.
+// labelLines returns the height of the lines above the data area that hold the label of y
+// and the note.
 func (f *fitted) labelLines(width vg.Length) vg.Length {
 	if f.yLabel.empty() && f.note.empty() {
 		return 0
@@ -70,7 +71,8 @@ func (f *fitted) sameLine(width vg.Length) bool {
 	return f.yLabel.width+f.note.width+2*f.letters.Em() <= width
 }
 
-// sideReach returns how far labels beside the data area may reach beyond its upper end, or below its lower end.
+// sideReach returns how far labels beside the data area may reach beyond its upper end,
+// or below its lower end.
 func (f *fitted) sideReach(end int) vg.Length {
 	if end > 0 && len(f.heads) > 0 { // there the labels above may stand
 		return 0

@@ -8,7 +8,8 @@ import (
 	"gonum.org/v1/plot/vg"
 )
 
-// outlineText is a canvas that draws text as filled outlines, which look the same wherever they are shown.
+// outlineText is a canvas that draws text as filled outlines, which look the same
+// wherever they are shown.
 type outlineText struct {
 	vg.Canvas
 }
@@ -17,8 +18,8 @@ func (c outlineText) FillString(f font.Face, at vg.Point, s string) {
 	c.Fill(outline(f, at, s))
 }
 
-// ppem is the resolution at which glyphs are read: the 2048 units per em of the font itself, in the 1/64 units of its
-// reader, so that nothing is rounded.
+// ppem is the resolution at which glyphs are read: the 2048 units per em of the font
+// itself, in the 1/64 units of its reader, so that nothing is rounded.
 const ppem = 2048 << 6
 
 // outline returns the outlines of one line of text whose base line begins at a point.
@@ -71,8 +72,8 @@ type place struct {
 // missing stands for characters that the font lacks: nothing in a name may vanish.
 const missing = '□'
 
-// Subscripts and superscripts are set as small figures: the subscripts of the font stand too far apart, and it lacks
-// half of the superscripts.
+// Subscripts and superscripts are set as small figures: the subscripts of the font stand
+// too far apart, and it lacks half of the superscripts.
 const (
 	subscripts    = "₀₁₂₃₄₅₆₇₈₉"
 	superscripts  = "⁰¹²³⁴⁵⁶⁷⁸⁹⁻"

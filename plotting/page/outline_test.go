@@ -19,7 +19,8 @@ func TestWidthIsThatOfTheFont(t *testing.T) {
 	}
 }
 
-// TestEveryCharacterWeUseIsDrawn guards against characters that the font lacks, which came out blank.
+// TestEveryCharacterWeUseIsDrawn guards against characters that the font lacks, which
+// came out blank.
 func TestEveryCharacterWeUseIsDrawn(t *testing.T) {
 	t.Parallel()
 	face := lettersFor(Single).Name.face

@@ -18,10 +18,11 @@ var (
 	Shade = rgb(0xF1F3F4) // filled areas behind data
 )
 
-// Colours of curves, darkest first. Their CIE lightness falls in steps of about 8, so that they stay apart in
-// grey print, and they stay apart for protan, deutan and tritan sight as simulated by Machado, Oliveira and
-// Fernandes (IEEE TVCG 15, 2009); the tests hold both. The values were found by a random search for the largest
-// least difference under these conditions.
+// Colours of curves, darkest first. Their CIE lightness falls in steps of about 8, so
+// that they stay apart in grey print, and they stay apart for protan, deutan and tritan
+// sight as simulated by Machado, Oliveira and Fernandes (IEEE TVCG 15, 2009); the tests
+// hold both. The values were found by a random search for the largest least difference
+// under these conditions.
 var (
 	Navy   = rgb(0x14326C)
 	plum   = rgb(0x772B4E)
@@ -47,8 +48,9 @@ var dashes = [][]vg.Length{
 // Hue returns the colour of the i-th ordinary curve, i ≥ 0: there are 5.
 func Hue(i int) color.RGBA { return pens[i%len(pens)] }
 
-// Pen returns the line of the i-th ordinary curve of a figure, i ≥ 0. Each of the first 30 differs from all
-// others in colour, dash or both, and neighbours in both: there are 5 colours and 6 dashes.
+// Pen returns the line of the i-th ordinary curve of a figure, i ≥ 0. Each of the first
+// 30 differs from all others in colour, dash or both, and neighbours in both: there are 5
+// colours and 6 dashes.
 func Pen(i int) draw.LineStyle {
 	return draw.LineStyle{Color: Hue(i), Width: 1.3, Dashes: dashes[i%len(dashes)]}
 }
@@ -68,8 +70,9 @@ func Limit() draw.LineStyle {
 	return draw.LineStyle{Color: Ink, Width: 1.1, Dashes: []vg.Length{7, 2, 1.4, 2}}
 }
 
-// band returns the colour of a value at the fraction f of the scale of a Field, from light at 0 to dark at 1 with
-// even steps of lightness. f outside [0, 1] takes the colour of the nearer end.
+// band returns the colour of a value at the fraction f of the scale of a Field, from
+// light at 0 to dark at 1 with even steps of lightness. f outside [0, 1] takes the colour
+// of the nearer end.
 func band(f float64) color.Color {
 	c, err := ramp.At(1 - min(max(f, 0), 1))
 	if err != nil {

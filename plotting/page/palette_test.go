@@ -9,9 +9,11 @@ import (
 	"gonum.org/v1/plot/vg/draw"
 )
 
-// sights are linear-RGB matrices of what protan, deutan and tritan eyes see at full severity, from G. M. Machado,
-// M. M. Oliveira and L. A. F. Fernandes, "A Physiologically-based Model for Simulation of Color Vision Deficiency",
-// IEEE TVCG 15 (2009), table of severity 1.0. The figures are from memory; each row summing to 1 guards against slips.
+// sights are linear-RGB matrices of what protan, deutan and tritan eyes see at full
+// severity, from G. M. Machado, M. M. Oliveira and L. A. F. Fernandes, "A
+// Physiologically-based Model for Simulation of Color Vision Deficiency", IEEE TVCG 15
+// (2009), table of severity 1.0. The figures are from memory; each row summing to 1
+// guards against slips.
 var sights = map[string][3][3]float64{
 	"full":   {{1, 0, 0}, {0, 1, 0}, {0, 0, 1}},
 	"protan": {{0.152286, 1.052583, -0.204868}, {0.114503, 0.786281, 0.099216}, {-0.003882, -0.048116, 1.051998}},
@@ -78,7 +80,8 @@ func TestCurveColoursStayApart(t *testing.T) {
 		}
 		for i, a := range colours {
 			for _, b := range colours[:i] {
-				// 2.3 is a just noticeable difference; several times that is plain even for thin lines.
+				// 2.3 is a just noticeable difference; several times that is plain even
+				// for thin lines.
 				if d := distance(lab(times(m, linear(a))), lab(times(m, linear(b)))); d < 15 {
 					t.Errorf("%s sight: colours %v and %v differ by %.1f, want at least 15", sight, a, b, d)
 				}

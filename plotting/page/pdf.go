@@ -11,9 +11,10 @@ import (
 	"gonum.org/v1/plot/vg/vgpdf"
 )
 
-// pdfCanvas is the PDF canvas of the drawing library with its faults mended: as it comes, text outside Western
-// European letters turns into other characters ("β = 10°" shows "Î² = 10Â°"), so text must reach it as outlines;
-// quadratic curves are written with an operator for another curve; arcs are drawn apart from their path and turned;
+// pdfCanvas is the PDF canvas of the drawing library with its faults mended: as it comes,
+// text outside Western European letters turns into other characters ("β = 10°" shows "Î²
+// = 10Â°"), so text must reach it as outlines; quadratic curves are written with an
+// operator for another curve; arcs are drawn apart from their path and turned;
 // translucent colours come out too dark; images stand on their heads. These two only
 // layers of other packages draw.
 type pdfCanvas struct {
@@ -45,15 +46,17 @@ func (c pdfCanvas) DrawImage(rect vg.Rectangle, img image.Image) {
 	c.Canvas.DrawImage(rect, flipped)
 }
 
-// straight is a colour that reports its channels unmultiplied by alpha, as PDF wants them.
+// straight is a colour that reports its channels unmultiplied by alpha, as PDF wants
+// them.
 type straight color.NRGBA
 
 func (s straight) RGBA() (r, g, b, a uint32) {
 	return uint32(s.R) * 0x101, uint32(s.G) * 0x101, uint32(s.B) * 0x101, uint32(s.A) * 0x101
 }
 
-// cubic returns the same path with its quadratic curves and arcs as cubic curves. A quadratic curve becomes the same
-// curve; an arc keeps its radius to 3e-4 of it, since no piece is longer than a quarter turn.
+// cubic returns the same path with its quadratic curves and arcs as cubic curves. A
+// quadratic curve becomes the same curve; an arc keeps its radius to 3e-4 of it, since no
+// piece is longer than a quarter turn.
 func cubic(p vg.Path) vg.Path {
 	out := make(vg.Path, 0, len(p))
 	var at vg.Point
@@ -86,7 +89,8 @@ func appendArc(out vg.Path, arc vg.PathComp) vg.Path {
 	}
 	pieces := math.Ceil(math.Abs(arc.Angle) / (math.Pi / 2))
 	step := arc.Angle / pieces
-	// The control points stand on the tangents at the ends, where a cubic of the same middle point has them.
+	// The control points stand on the tangents at the ends, where a cubic of the same
+	// middle point has them.
 	reach := 4. / 3 * math.Tan(step/4)
 	hull := arc.Radius * vg.Length(math.Hypot(1, reach))
 	lead := math.Atan(reach)
@@ -99,8 +103,9 @@ func appendArc(out vg.Path, arc vg.PathComp) vg.Path {
 
 var pdfDate = regexp.MustCompile(`/(CreationDate|ModDate) \(D:\d{14}`)
 
-// undated sets the dates in a PDF file to one fixed day, so that the same figure gives the same bytes. The length
-// stays the same, since the file holds offsets of what follows.
+// undated sets the dates in a PDF file to one fixed day, so that the same figure gives
+// the same bytes. The length stays the same, since the file holds offsets of what
+// follows.
 func undated(pdf []byte) []byte {
 	return pdfDate.ReplaceAll(pdf, []byte("/$1 (D:20000101000000"))
 }

@@ -66,8 +66,8 @@ func TestPDFImagesStandUpright(t *testing.T) {
 			pixels = s
 		}
 	}
-	// The page itself is drawn upside down, so the first row of the image is the lower one. It has no row above from
-	// which a PNG filter could take differences.
+	// The page itself is drawn upside down, so the first row of the image is the lower
+	// one. It has no row above from which a PNG filter could take differences.
 	if len(pixels) != 8 || pixels[1:4] != "\x00\x00\xff" {
 		t.Errorf("rows of the image: got %q, want the blue one first", pixels)
 	}
@@ -129,8 +129,9 @@ func apart(p, q vg.Point) float64 {
 	return math.Hypot(float64(p.X-q.X), float64(p.Y-q.Y))
 }
 
-// TestPDFHoldsNoText holds that no string reaches the canvas of the drawing library, whose encoding garbles it, that
-// quadratic curves do not, and that nothing in the file tells when it was made.
+// TestPDFHoldsNoText holds that no string reaches the canvas of the drawing library,
+// whose encoding garbles it, that quadratic curves do not, and that nothing in the file
+// tells when it was made.
 func TestPDFHoldsNoText(t *testing.T) {
 	t.Parallel()
 	pdf, err := Encode(demos()["sheet"], PDF, Options{})

@@ -9,7 +9,8 @@ import (
 	"gonum.org/v1/plot/vg/draw"
 )
 
-// A Rule is a straight line across the whole panel: a limit, a zero, a moment. Its label stands beside the data area.
+// A Rule is a straight line across the whole panel: a limit, a zero, a moment. Its label
+// stands beside the data area.
 type Rule struct {
 	At      float64 // the value of y, or of x if Upright
 	Upright bool

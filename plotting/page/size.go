@@ -22,7 +22,8 @@ var (
 	Letter = Size{Width: 612, Height: 792, Text: 9.5, Border: 42}
 )
 
-// Limits of a page side: below the smallest no label fits, and a PDF page may not exceed the largest.
+// Limits of a page side: below the smallest no label fits, and a PDF page may not exceed
+// the largest.
 const (
 	smallestSide = 72
 	largestSide  = 14400

@@ -12,8 +12,9 @@ import (
 	"gonum.org/v1/plot/vg/draw"
 )
 
-// A Sketch is the data area of a panel, to draw on in data coordinates. Pens are scaled with the text of the page.
-// The embedded canvas is in points on the page, for what the methods do not do; nothing is clipped.
+// A Sketch is the data area of a panel, to draw on in data coordinates. Pens are scaled
+// with the text of the page. The embedded canvas is in points on the page, for what the
+// methods do not do; nothing is clipped.
 type Sketch struct {
 	draw.Canvas
 	Letters
@@ -22,8 +23,8 @@ type Sketch struct {
 	occupied [][]vg.Point // these lines, once a text has asked for them
 }
 
-// At returns where a data point stands on the page. It panics if that is nowhere, as for NaN, which would go into the
-// file as it is; Encode turns the panic into its error.
+// At returns where a data point stands on the page. It panics if that is nowhere, as for
+// NaN, which would go into the file as it is; Encode turns the panic into its error.
 func (s *Sketch) At(p plotter.XY) vg.Point {
 	at := s.place(p)
 	if sum := float64(at.X + at.Y); math.IsNaN(sum) || math.IsInf(sum, 0) {
@@ -37,7 +38,8 @@ func (s *Sketch) place(p plotter.XY) vg.Point {
 	return vg.Point{X: s.X(s.plot.X.Norm(p.X)), Y: s.Y(s.plot.Y.Norm(p.Y))}
 }
 
-// Length returns how long a distance along the x axis is on the page; in a panel with Equal also along y.
+// Length returns how long a distance along the x axis is on the page; in a panel with
+// Equal also along y.
 func (s *Sketch) Length(dx float64) vg.Length {
 	return vg.Length(dx/(s.plot.X.Max-s.plot.X.Min)) * (s.Max.X - s.Min.X)
 }
@@ -64,12 +66,14 @@ func (s *Sketch) strokeWithin(pen draw.LineStyle, line []vg.Point) {
 	}
 }
 
-// Polygon fills the area within the points, if fill is not nil, and draws its edge, if the pen has a width.
+// Polygon fills the area within the points, if fill is not nil, and draws its edge, if
+// the pen has a width.
 func (s *Sketch) Polygon(fill color.Color, edge draw.LineStyle, points ...plotter.XY) {
 	s.Paint(fill, edge, appendPolygon(nil, s.all(points)...))
 }
 
-// Circle draws a circle of a radius in points on the page, filled if fill is not nil, edged if the pen has a width.
+// Circle draws a circle of a radius in points on the page, filled if fill is not nil,
+// edged if the pen has a width.
 func (s *Sketch) Circle(fill color.Color, edge draw.LineStyle, centre plotter.XY, radius vg.Length) {
 	c := s.At(centre)
 	var path vg.Path
@@ -79,8 +83,8 @@ func (s *Sketch) Circle(fill color.Color, edge draw.LineStyle, centre plotter.XY
 	s.Paint(fill, edge, path)
 }
 
-// Arrow draws a line with a head at its end. An arrow shorter than its head has a smaller head, one of no length is
-// not drawn.
+// Arrow draws a line with a head at its end. An arrow shorter than its head has a smaller
+// head, one of no length is not drawn.
 func (s *Sketch) Arrow(pen draw.LineStyle, from, to plotter.XY) {
 	a, b := s.At(from), s.At(to)
 	pen = s.Scaled(pen)
@@ -105,10 +109,10 @@ func (s *Sketch) Marker(clr color.Color, shape draw.GlyphDrawer, at plotter.XY) 
 	s.marker(s.Canvas, clr, shape, s.At(at))
 }
 
-// Text writes a line of text, readable on top of lines, in the direction of a side from a point, half an em away;
-// with Middle it is centred on the point.
+// Text writes a line of text, readable on top of lines, in the direction of a side from a
+// point, half an em away; with Middle it is centred on the point.
 func (s *Sketch) Text(at plotter.XY, side Side, text string) {
-	s.Name.DrawClear(s, s.beside(at, side), (1-side.dx)/2, (1-side.dy)/2, clean(text))
+	s.Name.drawClear(s, s.beside(at, side), (1-side.dx)/2, (1-side.dy)/2, clean(text))
 }
 
 // beside returns the point half an em from a data point in the direction of a side.

@@ -7,9 +7,10 @@ import (
 	"gonum.org/v1/plot/vg"
 )
 
-// spread returns places for labels in a row so that none overlaps its neighbour: each as near to where it is wanted as
-// the others let it be, in the same order, within lo to hi as far as there is room. sizes are the extents of the
-// labels in that direction, centred on their places.
+// spread returns places for labels in a row so that none overlaps its neighbour: each as
+// near to where it is wanted as the others let it be, in the same order, within lo to hi
+// as far as there is room. sizes are the extents of the labels in that direction, centred
+// on their places.
 func spread(wanted, sizes []vg.Length, lo, hi vg.Length) []vg.Length {
 	order := make([]int, len(wanted))
 	for i := range order {
@@ -17,7 +18,8 @@ func spread(wanted, sizes []vg.Length, lo, hi vg.Length) []vg.Length {
 	}
 	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(wanted[a], wanted[b]) })
 
-	// A run is a group of labels that touch; its start is the mean of the starts that its labels want.
+	// A run is a group of labels that touch; its start is the mean of the starts that its
+	// labels want.
 	type run struct {
 		first, count int
 		size, start  vg.Length

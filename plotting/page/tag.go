@@ -24,8 +24,9 @@ const (
 	tagEdge  = 0.2 // from the tags to the edge of the data area
 )
 
-// A TagBand is tags set side by side, all with their names or all without, in as many rows as they need: each next tag
-// in the next row, so that neighbours make room for each other.
+// A TagBand is tags set side by side, all with their names or all without, in as many
+// rows as they need: each next tag in the next row, so that neighbours make room for each
+// other.
 type TagBand struct {
 	tags   []Tag
 	blocks []block
@@ -33,8 +34,8 @@ type TagBand struct {
 	row    vg.Length // height of a row
 }
 
-// Tags sets tags whose places do not matter yet. Where they would fill more than two rows, only every second is set, or
-// every third, and so on.
+// Tags sets tags whose places do not matter yet. Where they would fill more than two
+// rows, only every second is set, or every third, and so on.
 func (s *Sketch) Tags(tags []Tag) TagBand {
 	const most = 2
 	tags = slices.DeleteFunc(slices.Clone(tags), func(t Tag) bool { return len(t.Values) == 0 })
@@ -80,7 +81,8 @@ func (s *Sketch) fits(band TagBand) bool {
 	return true
 }
 
-// Depth is the room that a band needs beyond the drawing, with the lines that tie it to the drawing.
+// Depth is the room that a band needs beyond the drawing, with the lines that tie it to
+// the drawing.
 func (b TagBand) Depth(s *Sketch) vg.Length {
 	if len(b.tags) == 0 {
 		return 0
@@ -88,8 +90,8 @@ func (b TagBand) Depth(s *Sketch) vg.Length {
 	return (tagClear+tagNear+tagEdge)*s.Em() + vg.Length(b.rows)*b.row
 }
 
-// Write writes a band above (up = 1) or below (up = −1) the places of its tags and the points of a drawing, tied to
-// its places by thin lines.
+// Write writes a band above (up = 1) or below (up = −1) the places of its tags and the
+// points of a drawing, tied to its places by thin lines.
 func (b TagBand) Write(s *Sketch, up vg.Length, drawing []vg.Point) {
 	edge := s.Min.Y // of the first row, on the side of the drawing
 	if up < 0 {

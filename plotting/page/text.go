@@ -47,7 +47,8 @@ type Lettering struct {
 	color color.Color
 }
 
-// Heights of Liberation Sans as fractions of its size, from the font's OS/2 and hhea tables.
+// Heights of Liberation Sans as fractions of its size, from the font's OS/2 and hhea
+// tables.
 const (
 	capHeight = 1409. / 2048
 	ascent    = 1854. / 2048
@@ -73,8 +74,8 @@ func (l Lettering) Draw(c vg.Canvas, at vg.Point, across, up float64, s string) 
 	l.write(c, at, across, up, 0, s)
 }
 
-// DrawClear is Draw with a rim of paper, so that the text can be read on top of lines.
-func (l Lettering) DrawClear(c vg.Canvas, at vg.Point, across, up float64, s string) {
+// drawClear is Draw with a rim of paper, so that the text can be read on top of lines.
+func (l Lettering) drawClear(c vg.Canvas, at vg.Point, across, up float64, s string) {
 	l.write(c, at, across, up, 0.36*l.face.Font.Size, s)
 }
 
@@ -98,7 +99,8 @@ func (l Lettering) write(c vg.Canvas, at vg.Point, across, up float64, rim vg.Le
 	c.FillString(l.face, at, s)
 }
 
-// wrap breaks a text into lines no wider than width, at spaces where it can and inside words where it must.
+// wrap breaks a text into lines no wider than width, at spaces where it can and inside
+// words where it must.
 func (l Lettering) wrap(s string, width vg.Length) []string {
 	var lines []string
 	line := ""
@@ -140,7 +142,8 @@ func words(s string) []string {
 // units are those that stand apart from their numbers.
 var units = []string{"%", "deg²", "rev/min", "rad/s²", "Hz", "ω²"}
 
-// fitting returns the longest beginning of a word that is no wider than width, at least one character.
+// fitting returns the longest beginning of a word that is no wider than width, at least
+// one character.
 func (l Lettering) fitting(word string, width vg.Length) string {
 	end := 0
 	for i, r := range word {
@@ -153,8 +156,8 @@ func (l Lettering) fitting(word string, width vg.Length) string {
 	return word[:end]
 }
 
-// clean makes a text from outside fit for every format: valid UTF-8, one line, no control characters, which an SVG
-// file may not hold.
+// clean makes a text from outside fit for every format: valid UTF-8, one line, no control
+// characters, which an SVG file may not hold.
 func clean(s string) string {
 	return strings.Map(func(r rune) rune {
 		if unicode.IsControl(r) || r == '\uFFFE' || r == '\uFFFF' {

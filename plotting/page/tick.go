@@ -8,9 +8,10 @@ import (
 	"gonum.org/v1/plot"
 )
 
-// Steps is a plot.Ticker of even steps of 1, 2 or 5 times a power of ten. The number of digits follows from the step, so
-// that no label is rounded. There are no ticks where they could not be told apart: on a range that is not finite or
-// narrower than 1e-12 of its values.
+// Steps is a plot.Ticker of even steps of 1, 2 or 5 times a power of ten. The number of
+// digits follows from the step, so that no label is rounded. There are no ticks where
+// they could not be told apart: on a range that is not finite or narrower than 1e-12 of
+// its values.
 type Steps struct {
 	Want int // labels aimed at, at most 100; fewer may come, but never fewer than 2. 0 means 6
 }
@@ -32,8 +33,9 @@ func (s Steps) Ticks(lo, hi float64) []plot.Tick {
 	return ticks
 }
 
-// Turn is a plot.Ticker for degrees of rotation: labels at every quarter turn, minor ticks between them. An axis that
-// shows fewer than two quarter turns, or more than twelve, gets Steps.
+// Turn is a plot.Ticker for degrees of rotation: labels at every quarter turn, minor
+// ticks between them. An axis that shows fewer than two quarter turns, or more than
+// twelve, gets Steps.
 type Turn struct {
 	Minor float64 // spacing of the minor ticks in degrees, a divisor of 90 not below 1; 0 means 30
 }
@@ -63,8 +65,9 @@ func (t Turn) Ticks(lo, hi float64) []plot.Tick {
 	return ticks
 }
 
-// Decades is a plot.Ticker for logarithmic axes, lo > 0: labels at powers of ten, or at 1, 2 and 5 times powers of ten
-// where there are fewer than two of those. Over less than that it falls back to Steps.
+// Decades is a plot.Ticker for logarithmic axes, lo > 0: labels at powers of ten, or at
+// 1, 2 and 5 times powers of ten where there are fewer than two of those. Over less than
+// that it falls back to Steps.
 type Decades struct {
 	Want int // labels aimed at. 0 means 6
 }
@@ -86,8 +89,9 @@ func (d Decades) Ticks(lo, hi float64) []plot.Tick {
 	return Steps{Want: want}.Ticks(lo, hi)
 }
 
-// decades returns the ticks at whole multiples of powers of ten, and how many of them carry labels: those with one of
-// the given mantissas, in about as many decades as wanted.
+// decades returns the ticks at whole multiples of powers of ten, and how many of them
+// carry labels: those with one of the given mantissas, in about as many decades as
+// wanted.
 func decades(lo, hi float64, want int, mantissas string) (ticks []plot.Tick, labels int) {
 	first, last := int(math.Floor(math.Log10(lo))), int(math.Ceil(math.Log10(hi)))
 	every := max(1, (last-first+want-1)/want)
@@ -111,7 +115,8 @@ func decades(lo, hi float64, want int, mantissas string) (ticks []plot.Tick, lab
 	return ticks, labels
 }
 
-// edge is the part of a step by which a tick may lie outside the axis: rounding must not drop a tick at its end.
+// edge is the part of a step by which a tick may lie outside the axis: rounding must not
+// drop a tick at its end.
 const edge = 1e-6
 
 // A step is mantissa·10^exponent.
@@ -119,7 +124,8 @@ type step struct {
 	mantissa, exponent int
 }
 
-// niceStep returns the smallest step of 1, 2 or 5 times a power of ten that is not below raw > 0.
+// niceStep returns the smallest step of 1, 2 or 5 times a power of ten that is not below
+// raw > 0.
 func niceStep(raw float64) step {
 	e := int(math.Floor(math.Log10(raw)))
 	for _, m := range []int{1, 2, 5} {
@@ -133,7 +139,8 @@ func niceStep(raw float64) step {
 // RoundUp returns the least of 1, 2 or 5 times a power of ten that is not below v > 0.
 func RoundUp(v float64) float64 { return niceStep(v).times(1) }
 
-// times returns n steps; dividing by 10^k rather than multiplying by 10^-k makes 3 steps of 0.1 exactly 0.3.
+// times returns n steps; dividing by 10^k rather than multiplying by 10^-k makes 3 steps
+// of 0.1 exactly 0.3.
 func (s step) times(n float64) float64 {
 	n *= float64(s.mantissa)
 	if s.exponent < 0 {
@@ -153,7 +160,8 @@ func (s step) within(lo, hi float64) []plot.Tick {
 	return ticks
 }
 
-// label writes n steps with the digits that the step has: 0.96, 1.00, 1.04, or 9.6·10⁻⁷, 1.00·10⁻⁶, 1.04·10⁻⁶.
+// label writes n steps with the digits that the step has: 0.96, 1.00, 1.04, or 9.6·10⁻⁷,
+// 1.00·10⁻⁶, 1.04·10⁻⁶.
 func (s step) label(n float64, exponential bool) string {
 	v := s.times(n)
 	if v == 0 {

@@ -60,7 +60,8 @@ func checkTicks(t *testing.T, ticks []plot.Tick, lo, hi float64) {
 			t.Errorf("[%v, %v]: label %q twice", lo, hi, tick.Label)
 		}
 		seen[tick.Label] = true
-		// A tick may be moved by a millionth of a step on to the end of its axis, no more.
+		// A tick may be moved by a millionth of a step on to the end of its axis, no
+		// more.
 		if got := number(t, tick.Label); math.Abs(got-tick.Value) > 2e-6*(labels[1].Value-labels[0].Value) {
 			t.Errorf("[%v, %v]: label %q at %v", lo, hi, tick.Label, tick.Value)
 		}
@@ -72,7 +73,8 @@ func TestStepsAlwaysTellTicksApart(t *testing.T) {
 	rnd := rand.New(rand.NewPCG(1, 1))
 	for _, centre := range []float64{0, 1, 3000, -250, 1e-9, -7e11} {
 		for range 1000 {
-			// Half spans from rounding noise that axes still show to a thousand times the centre.
+			// Half spans from rounding noise that axes still show to a thousand times the
+			// centre.
 			half := math.Pow(10, -8.5+11.5*rnd.Float64())
 			if centre != 0 {
 				half *= math.Abs(centre)
@@ -82,7 +84,8 @@ func TestStepsAlwaysTellTicksApart(t *testing.T) {
 			want := 2 + rnd.IntN(12)
 			ticks := Steps{Want: want}.Ticks(lo, hi)
 			checkTicks(t, ticks, lo, hi)
-			// Where one step leaves a single label, the next smaller one, 2.5 times finer, may leave five.
+			// Where one step leaves a single label, the next smaller one, 2.5 times
+			// finer, may leave five.
 			if most := max(want, 5); len(ticks) > most {
 				t.Errorf("[%v, %v]: got %d labels, want at most %d", lo, hi, len(ticks), most)
 			}
@@ -168,7 +171,8 @@ func TestTickersRefuseWhatIsNoRange(t *testing.T) {
 	for _, r := range [][2]float64{{nan, 1}, {0, nan}, {-inf, inf}, {0, inf}, {1, 1}, {2, 1}, {-1e308, 1e308}, {1, 1 + 1e-15}} {
 		for _, ticker := range []plot.Ticker{Steps{}, Turn{}, Decades{}} {
 			t.Run(fmt.Sprint(ticker, r), func(t *testing.T) {
-				// What is held here is that the call comes back; an axis with fewer than two labels is an error later.
+				// What is held here is that the call comes back; an axis with fewer than
+				// two labels is an error later.
 				if got := ticker.Ticks(r[0], r[1]); len(labelled(got)) > 1 {
 					t.Errorf("got %v, want no two labels", got)
 				}

@@ -9,9 +9,10 @@ import (
 	"path/filepath"
 )
 
-// WriteFile writes data to a file, whole or not at all: it writes a new file beside the target and renames it, so
-// that a failure leaves an old file as it was and no new one behind. A link is followed to its file. A target that is
-// no regular file, such as a pipe or /dev/null, is written in place. A file that is read-only and a link to nothing
+// WriteFile writes data to a file, whole or not at all: it writes a new file beside the
+// target and renames it, so that a failure leaves an old file as it was and no new one
+// behind. A link is followed to its file. A target that is no regular file, such as a
+// pipe or /dev/null, is written in place. A file that is read-only and a link to nothing
 // are refused.
 func WriteFile(path string, data []byte) error {
 	if path == "" {
@@ -28,8 +29,8 @@ func WriteFile(path string, data []byte) error {
 	}
 }
 
-// target returns the file that a name stands for, and its mode; that of a regular file without permissions where
-// there is none yet.
+// target returns the file that a name stands for, and its mode; that of a regular file
+// without permissions where there is none yet.
 func target(path string) (file string, mode fs.FileMode, err error) {
 	if _, err := os.Lstat(path); errors.Is(err, fs.ErrNotExist) {
 		return path, 0, nil
@@ -53,7 +54,8 @@ func target(path string) (file string, mode fs.FileMode, err error) {
 	return file, info.Mode(), nil
 }
 
-// beside writes a temporary file in the folder of path and renames it to path. A mode of 0 means that of new files.
+// beside writes a temporary file in the folder of path and renames it to path. A mode of
+// 0 means that of new files.
 func beside(path string, data []byte, mode fs.FileMode) (err error) {
 	temp := filepath.Join(filepath.Dir(path), fmt.Sprintf(".halfturn-%016x", rand.Uint64()))
 	f, err := os.OpenFile(temp, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o666)
@@ -94,7 +96,8 @@ func inPlace(path string, data []byte) error {
 	return nil
 }
 
-// writeError names the file that was asked for, not the temporary one, and keeps the cause.
+// writeError names the file that was asked for, not the temporary one, and keeps the
+// cause.
 func writeError(path string, err error) error {
 	if cause, ok := errors.AsType[*fs.PathError](err); ok {
 		err = cause.Err

@@ -140,8 +140,8 @@ func TestWriteFileSaysWhatIsWrong(t *testing.T) {
 	}
 }
 
-// TestWriteFileThatEndsMidway runs itself in a shell that allows files of at most one block, so that the write fails
-// after its first part as on a full disk.
+// TestWriteFileThatEndsMidway runs itself in a shell that allows files of at most one
+// block, so that the write fails after its first part as on a full disk.
 func TestWriteFileThatEndsMidway(t *testing.T) {
 	const variable = "HALFTURN_TEST_WRITE"
 	if path := os.Getenv(variable); path != "" {

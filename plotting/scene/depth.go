@@ -18,8 +18,8 @@ func (v View) backToFront(solids []*solid) []*solid {
 		outlines[i] = v.outline(s)
 	}
 
-	// Each solid after all that it hides. Where they hide each other in a ring, which parts of a driveline that fits
-	// together do not, the order of their middles decides.
+	// Each solid after all that it hides. Where they hide each other in a ring, which
+	// parts of a driveline that fits together do not, the order of their middles decides.
 	ordered := make([]*solid, 0, len(solids))
 	visited := make([]bool, len(solids))
 	var place func(i int)
@@ -40,8 +40,9 @@ func (v View) backToFront(solids []*solid) []*solid {
 	return ordered
 }
 
-// hides reports whether a is in front of b, given that their outlines overlap. Two convex solids are parted by a plane,
-// and the one on the eye's side of it is in front; the planes of their faces are enough where they are not edge to edge.
+// hides reports whether a is in front of b, given that their outlines overlap. Two convex
+// solids are parted by a plane, and the one on the eye's side of it is in front; the
+// planes of their faces are enough where they are not edge to edge.
 func (v View) hides(a, b *solid) bool {
 	if f, ok := a.parting(b); ok {
 		return r3.Dot(f.normal, v.toward) < 0

@@ -14,7 +14,8 @@ func TestBackToFrontOfBricks(t *testing.T) {
 	t.Parallel()
 	fromSide := From(0, 0) // what has the lower y is nearer
 	near, far := brick(r3.Vec{Y: -2}, 1, 1, 1), brick(r3.Vec{Y: 2}, 1, 1, 1)
-	// A long plank whose middle is nearer to the eye than that of the post which stands before one end of it.
+	// A long plank whose middle is nearer to the eye than that of the post which stands
+	// before one end of it.
 	plank := lathe(colours.Steel, false,
 		[]r3.Vec{{X: 0, Y: 0, Z: -1}, {X: 0, Y: 0.5, Z: -1}, {X: 0, Y: 0.5, Z: 1}, {X: 0, Y: 0, Z: 1}},
 		[]r3.Vec{{X: 20, Y: -10, Z: -1}, {X: 20, Y: -9.5, Z: -1}, {X: 20, Y: -9.5, Z: 1}, {X: 20, Y: -10, Z: 1}})
@@ -38,7 +39,8 @@ func TestBackToFrontOfBricks(t *testing.T) {
 	}
 }
 
-// In a driveline that fits together a plane parts any two solids, and none is drawn before one that it hides.
+// In a driveline that fits together a plane parts any two solids, and none is drawn
+// before one that it hides.
 func TestBackToFrontOfDrivelines(t *testing.T) {
 	t.Parallel()
 	for name, row := range rows(t) {
@@ -69,7 +71,8 @@ func TestBackToFrontOfDrivelines(t *testing.T) {
 	}
 }
 
-// Parts of a joint that could not be built, since they run through each other, are still all drawn.
+// Parts of a joint that could not be built, since they run through each other, are still
+// all drawn.
 func TestBackToFrontOfCollidingParts(t *testing.T) {
 	t.Parallel()
 	parts := newRow(t, [][2]float64{{0, 0}, {80, 0}}, nil).solids(30 * kinematics.Degree)

@@ -19,7 +19,7 @@ func (v View) outline(s *solid) polygon {
 	var points []r2.Vec
 	for _, f := range s.faces {
 		for _, p := range f.corners {
-			points = append(points, v.Project(p))
+			points = append(points, v.project(p))
 		}
 	}
 	o := polygon{hull(points), nothing}
@@ -46,10 +46,12 @@ func (o polygon) parts(p polygon) bool {
 	return false
 }
 
-// leftOf returns twice the area of a triangle, positive if c is to the left of the way from a to b.
+// leftOf returns twice the area of a triangle, positive if c is to the left of the way
+// from a to b.
 func leftOf(a, b, c r2.Vec) float64 { return (b.X-a.X)*(c.Y-a.Y) - (b.Y-a.Y)*(c.X-a.X) }
 
-// hull returns the corners of the convex hull of points, counterclockwise. It sorts points.
+// hull returns the corners of the convex hull of points, counterclockwise. It sorts
+// points.
 func hull(points []r2.Vec) []r2.Vec {
 	slices.SortFunc(points, func(a, b r2.Vec) int {
 		return cmp.Or(cmp.Compare(a.X, b.X), cmp.Compare(a.Y, b.Y))

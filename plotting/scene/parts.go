@@ -7,7 +7,8 @@ import (
 	"gonum.org/v1/gonum/spatial/r3"
 )
 
-// Sizes of the parts of a joint. The unit is the distance of an ear from the centre of the cross.
+// Sizes of the parts of a joint. The unit is the distance of an ear from the centre of
+// the cross.
 const (
 	earHalf    = 0.32 // half the width of an ear
 	earInside  = 0.84 // distances of its faces from the centre
@@ -33,7 +34,8 @@ func (l Colours) mark() color.RGBA { return Tone(l.Ink, 0.2) }
 // frame is a place with three directions at right angles, in which a part is built.
 type frame struct{ at, x, y, z r3.Vec }
 
-// newFrame returns the frame at a place with its x and y along two unit vectors that are square to each other.
+// newFrame returns the frame at a place with its x and y along two unit vectors that are
+// square to each other.
 func newFrame(at, x, y r3.Vec) frame { return frame{at, x, y, r3.Cross(x, y)} }
 
 func (f frame) point(x, y, z float64) r3.Vec {
@@ -57,8 +59,9 @@ func (f frame) rectangle(x, halfY, halfZ float64) []r3.Vec {
 	return []r3.Vec{f.point(x, halfY, halfZ), f.point(x, -halfY, halfZ), f.point(x, -halfY, -halfZ), f.point(x, halfY, -halfZ)}
 }
 
-// yoke returns a fork and its two ears. axis points from the centre of the cross to the shaft, ears along the ears; the
-// pin in the ear on that side is dark, so that the turning can be followed by eye.
+// yoke returns a fork and its two ears. axis points from the centre of the cross to the
+// shaft, ears along the ears; the pin in the ear on that side is dark, so that the
+// turning can be followed by eye.
 func (l Colours) yoke(centre, axis, ears r3.Vec, c color.RGBA) []*solid {
 	f := newFrame(centre, axis, ears)
 	parts := []*solid{lathe(c, false,
@@ -102,7 +105,8 @@ func (l Colours) cross(centre, first, second r3.Vec) []*solid {
 	return about(centre, parts)
 }
 
-// ballJoint returns a constant-velocity joint: the bell on the driving shaft, the ball at the centre, the driven hub.
+// ballJoint returns a constant-velocity joint: the bell on the driving shaft, the ball at
+// the centre, the driven hub.
 func (l Colours) ballJoint(centre, driving, driven r3.Vec, c, next color.RGBA) []*solid {
 	const corners, ball, mouth = 18, 0.5, 0.5
 	in := newFrame(centre, r3.Scale(-1, driving), anySquare(driving))
@@ -119,7 +123,8 @@ func (l Colours) ballJoint(centre, driving, driven r3.Vec, c, next color.RGBA) [
 	})
 }
 
-// shaft returns a round shaft with a stripe along it, at the side toward which the ears point.
+// shaft returns a round shaft with a stripe along it, at the side toward which the ears
+// point.
 func (l Colours) shaft(from, to, ears r3.Vec, c color.RGBA) *solid {
 	const corners, half = 16, 0.25 // half width of the stripe, rad
 	axis := r3.Unit(r3.Sub(to, from))

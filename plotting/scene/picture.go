@@ -27,7 +27,7 @@ func (g Picture) OnPage(p r2.Vec) vg.Point {
 }
 
 // at returns where a point in space shows on the page.
-func (g Picture) at(p r3.Vec) vg.Point { return g.OnPage(g.Project(p)) }
+func (g Picture) at(p r3.Vec) vg.Point { return g.OnPage(g.project(p)) }
 
 // Draw draws the row when the first shaft of the driveline has turned by theta, in
 // radians.

@@ -90,7 +90,8 @@ func (r Row) solids(theta float64) []*solid {
 	return append(parts, r.shaft(from, r.end, mark, r.Shafts[r.final()]))
 }
 
-// parts returns the parts of a joint, given the directions of the ears of its driving and its driven yoke.
+// parts returns the parts of a joint, given the directions of the ears of its driving and
+// its driven yoke.
 func (r Row) parts(p Place, driving, driven r3.Vec) []*solid {
 	k := p.Joint
 	back, on := r3.Scale(-1, r.axes[k]), r.axes[k+1]
@@ -116,8 +117,8 @@ func (r Row) Extent(v View) r2.Box {
 	return all
 }
 
-// Extents returns the parts of the picture that each joint can reach, and those of the shafts at both ends, with the
-// arrow over the first shaft.
+// Extents returns the parts of the picture that each joint can reach, and those of the
+// shafts at both ends, with the arrow over the first shaft.
 func (r Row) Extents(v View) []r2.Box {
 	first, final := r.Joints[0], r.Joints[len(r.Joints)-1]
 	boxes := []r2.Box{
@@ -134,8 +135,8 @@ func (r Row) Extents(v View) []r2.Box {
 func (r Row) first() int { return r.Joints[0].Joint }
 func (r Row) final() int { return r.Joints[len(r.Joints)-1].Joint + 1 }
 
-// axisStart and axisEnd are where the axes of the shafts at both ends are drawn to: beyond the shafts where these go on
-// in another row.
+// axisStart and axisEnd are where the axes of the shafts at both ends are drawn to:
+// beyond the shafts where these go on in another row.
 func (r Row) axisStart() r3.Vec {
 	if r.first() == 0 {
 		return r.start
@@ -159,7 +160,8 @@ func (r Row) Reach(v View, p Place) r2.Box {
 	return all
 }
 
-// discs returns the parts of the picture that the ends of the yokes of a joint can reach at any rotation.
+// discs returns the parts of the picture that the ends of the yokes of a joint can reach
+// at any rotation.
 func (r Row) discs(v View, p Place) []r2.Box {
 	const radius = 1.19 // of the outermost edge of a fork: √(earOutside² + earHalf²)
 	in, out := r.axes[p.Joint], r.axes[p.Joint+1]
@@ -177,9 +179,10 @@ func (r Row) discs(v View, p Place) []r2.Box {
 	return discs
 }
 
-// disc returns the extent of a disc across an axis. Its rim reaches √(1 − (u·d)²) of the radius in a direction d.
+// disc returns the extent of a disc across an axis. Its rim reaches √(1 − (u·d)²) of the
+// radius in a direction d.
 func (v View) disc(centre, axis r3.Vec, radius float64) r2.Box {
-	p := v.Project(centre)
+	p := v.project(centre)
 	reach := func(direction r3.Vec) float64 {
 		along := r3.Dot(axis, direction)
 		return radius * math.Sqrt(max(0, 1-along*along))

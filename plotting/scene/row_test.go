@@ -85,8 +85,9 @@ func pins(solids []*solid, centre r3.Vec) []r3.Vec {
 	return places
 }
 
-// Whatever the rotation, the ears of both yokes at a cross are drawn on two lines through its centre, each square to the
-// shaft of its yoke and both square to each other, as the cross is.
+// Whatever the rotation, the ears of both yokes at a cross are drawn on two lines through
+// its centre, each square to the shaft of its yoke and both square to each other, as the
+// cross is.
 func TestDrawnEarsAreSquare(t *testing.T) {
 	t.Parallel()
 	for name, row := range rows(t) {
@@ -135,7 +136,8 @@ func checkCross(t *testing.T, solids []*solid, centre r3.Vec, shafts [2]r3.Vec) 
 	}
 }
 
-// The shafts and the parts of a joint that are drawn bend by the true working angle, without exaggeration.
+// The shafts and the parts of a joint that are drawn bend by the true working angle,
+// without exaggeration.
 func TestDrawnAnglesAreTrue(t *testing.T) {
 	t.Parallel()
 	for name, row := range rows(t) {
@@ -149,7 +151,8 @@ func TestDrawnAnglesAreTrue(t *testing.T) {
 	}
 }
 
-// The room that a row is given holds all of it at every rotation, and is not much too large.
+// The room that a row is given holds all of it at every rotation, and is not much too
+// large.
 func TestExtent(t *testing.T) {
 	t.Parallel()
 	for name, row := range rows(t) {
@@ -163,7 +166,8 @@ func TestExtent(t *testing.T) {
 		left, right := drawn.Min.X-room.Min.X, room.Max.X-drawn.Max.X
 		below, above := drawn.Min.Y-room.Min.Y, room.Max.Y-drawn.Max.Y
 		for _, gap := range []float64{left, right, below, above} {
-			// The arrow over the first shaft and the rounding of the ears need no more than this.
+			// The arrow over the first shaft and the rounding of the ears need no more
+			// than this.
 			if gap < -touch || gap > arrowRadius {
 				t.Errorf("%s: drawn %v within room for %v: the gap is %v", name, drawn, room, gap)
 			}

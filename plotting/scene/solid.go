@@ -24,8 +24,8 @@ type face struct {
 
 func (f face) painted() bool { return f.color.A > 0 }
 
-// lathe returns the solid between rings of equally many corners, one behind the other. The sides of a round solid have
-// no edges.
+// lathe returns the solid between rings of equally many corners, one behind the other.
+// The sides of a round solid have no edges.
 func lathe(c color.RGBA, round bool, rings ...[]r3.Vec) *solid {
 	s := &solid{color: c}
 	n := len(rings[0])

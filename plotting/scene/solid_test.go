@@ -18,7 +18,8 @@ func brick(centre r3.Vec, halfX, halfY, halfZ float64) *solid {
 	return lathe(colours.Steel, false, f.rectangle(-halfX, halfY, halfZ), f.rectangle(halfX, halfY, halfZ))
 }
 
-// Of a convex solid every corner lies behind every face, and its faces close: their areas times normals sum to zero.
+// Of a convex solid every corner lies behind every face, and its faces close: their areas
+// times normals sum to zero.
 func TestSolidsAreConvexAndClosed(t *testing.T) {
 	t.Parallel()
 	solids := map[string][]*solid{

@@ -7,13 +7,14 @@ import (
 	"gonum.org/v1/gonum/spatial/r3"
 )
 
-// light is the direction that light comes from relative to the picture: over the viewer's left shoulder.
+// light is the direction that light comes from relative to the picture: over the viewer's
+// left shoulder.
 func (v View) light() r3.Vec {
 	return r3.Unit(r3.Add(r3.Add(r3.Scale(-0.4, v.right), r3.Scale(0.7, v.up)), r3.Scale(0.6, v.toward)))
 }
 
-// lightness returns how light a face of a solid is drawn, as a fraction of the way from its colour to that of paper:
-// lighter toward the light, and lighter the farther away.
+// lightness returns how light a face of a solid is drawn, as a fraction of the way from
+// its colour to that of paper: lighter toward the light, and lighter the farther away.
 func (s *solid) lightness(v View, normal r3.Vec) float64 {
 	const darkest, fromLight = 0.18, 0.42
 	return darkest + fromLight*max(0, r3.Dot(normal, v.light())) + s.distance(v)

@@ -14,8 +14,9 @@ type View struct {
 	toward    r3.Vec // from the driveline to the eye
 }
 
-// From returns the view from the right-hand side of a driveline, turned by an angle behind toward its driving end
-// and raised by an angle above, both in radians. The power flows from left to right.
+// From returns the view from the right-hand side of a driveline, turned by an angle
+// behind toward its driving end and raised by an angle above, both in radians. The power
+// flows from left to right.
 func From(behind, above float64) View {
 	sinB, cosB := math.Sincos(behind)
 	sinA, cosA := math.Sincos(above)
@@ -27,8 +28,8 @@ func From(behind, above float64) View {
 	return v
 }
 
-// Project returns where a point shows in the picture.
-func (v View) Project(p r3.Vec) r2.Vec {
+// project returns where a point shows in the picture.
+func (v View) project(p r3.Vec) r2.Vec {
 	return r2.Vec{X: r3.Dot(p, v.right), Y: r3.Dot(p, v.up)}
 }
 
