@@ -3,7 +3,6 @@ package plotting
 import (
 	"encoding/xml"
 	"io"
-	"strconv"
 	"strings"
 	"testing"
 
@@ -121,8 +120,11 @@ func inks(t *testing.T, f *page.Figure) []ink {
 	probe.Add(&page.Panel{Layers: []plot.Plotter{page.Drawing{Reach: ownPlace, Draw: func(s *page.Sketch) { sketch = s }}}})
 	drawn(t, probe)
 
+	height := f.Size.Height
+	if f.Size == (page.Size{}) {
+		height = page.Single.Height
+	}
 	var out []ink
-	var text *xml.StartElement
 	for d := xml.NewDecoder(strings.NewReader(drawn(t, f))); ; {
 		token, err := d.Token()
 		if err == io.EOF {
@@ -131,48 +133,31 @@ func inks(t *testing.T, f *page.Figure) []ink {
 		if err != nil {
 			t.Fatal(err)
 		}
-		attribute := make(map[string]string)
-		switch token := token.(type) {
-		case xml.StartElement:
-			text = nil
-			if token.Name.Local == "text" {
-				text = &token
-			}
-			continue
-		case xml.EndElement:
-			text = nil
-			continue
-		case xml.CharData:
-			if text == nil {
-				continue
-			}
-			for _, a := range text.Attr {
-				attribute[a.Name.Local] = a.Value
-			}
-			if attribute["font-weight"] != "" || attribute["aria-hidden"] != "" {
-				continue
-			}
-		default:
+		start, ok := token.(xml.StartElement)
+		if !ok || start.Name.Local != "text" {
 			continue
 		}
-		number := func(name string) vg.Length {
-			v, err := strconv.ParseFloat(attribute[name], 64)
-			if err != nil {
-				t.Fatal(err)
-			}
-			return vg.Length(v)
+		var text struct {
+			X      vg.Length `xml:"x,attr"`
+			Y      vg.Length `xml:"y,attr"`
+			Size   vg.Length `xml:"font-size,attr"`
+			Anchor string    `xml:"text-anchor,attr"`
+			Weight string    `xml:"font-weight,attr"`
+			Rim    string    `xml:"aria-hidden,attr"`
+			Text   string    `xml:",chardata"`
 		}
-		shown, size := string(token.(xml.CharData)), number("font-size")
+		if err := d.DecodeElement(&text, &start); err != nil {
+			t.Fatal(err)
+		}
+		if text.Weight != "" || text.Rim != "" {
+			continue
+		}
 		const nameSize = 0.95 // of the text size
-		width := sketch.Name.Width(shown) * size / (nameSize * sketch.Em())
-		left := number("x") - width*map[string]vg.Length{"middle": 0.5, "end": 1}[attribute["text-anchor"]]
-		base := f.Size.Height - number("y")
-		if f.Size == (page.Size{}) {
-			base += page.Single.Height
-		}
-		out = append(out, ink{shown, vg.Rectangle{
-			Min: vg.Point{X: left, Y: base - 0.21*size},
-			Max: vg.Point{X: left + width, Y: base + 0.69*size},
+		width := sketch.Name.Width(text.Text) * text.Size / (nameSize * sketch.Em())
+		left := text.X - width*map[string]vg.Length{"middle": 0.5, "end": 1}[text.Anchor]
+		out = append(out, ink{text.Text, vg.Rectangle{
+			Min: vg.Point{X: left, Y: height - text.Y - 0.21*text.Size},
+			Max: vg.Point{X: left + width, Y: height - text.Y + 0.69*text.Size},
 		}})
 	}
 }
