@@ -20,6 +20,7 @@ var everyFigure = map[string]func(*Case) (*page.Figure, error){
 	"lead":           func(c *Case) (*page.Figure, error) { return Lead(c, Driving) },
 	"vectors":        func(c *Case) (*page.Figure, error) { return Vectors(c, 0) },
 	"orders":         Orders,
+	"loads":          func(c *Case) (*page.Figure, error) { return Loads(c, loadsOf(c)) },
 	"views":          Views,
 	"phasing":        Phasing,
 	"theory":         Theory,

@@ -97,6 +97,12 @@ var lessons = []lesson{
 		viewsAndVectors,
 		"Each step of phase turns the next arrow by twice as much. By the vector sum nothing is left; exactly, what one joint at 0.6° leaves, for the sum is first-order theory.",
 	},
+	{
+		"torque", "Even speed is not all: what torque does",
+		example{"Four drivelines at 1000 N·m, every shaft 1 m long, drawn five times as steep", evenLines[3].slopes, evenLines[3].phases},
+		speedsAndForces,
+		"All four turn evenly, and yet torque shakes two of them, twice a turn, at any speed: the couples of the joints cancel where the shafts before and behind a shaft are parallel, as in Z. Three joints in one plane, ears in line, are never even and quiet at once. 3°, 4°, −5° are, with the ears of the first middle shaft a quarter turn out.",
+	},
 }
 
 // An example is a driveline by the slopes (down, right) of its shafts and the phases of

@@ -84,6 +84,13 @@ var lessons = []lesson{
 		clocked(chain([]float64{0, 20, 0, 20}), 30, 30), "vectors",
 		[]input{ears(1, "ears of the second shaft"), ears(2, "ears of the third shaft"), angle(1, "second shaft falls")},
 	},
+	{
+		"torque", "Even speed is not all: what torque does",
+		"0°, 3°, 3°: the last shaft turns evenly. Does torque leave the centre bearing in peace?",
+		"No: 1000 N·m shake it by ±26 N, twice a turn, at any speed, for the shafts before and behind the front shaft are not parallel. In one plane, ears in line, three joints are never even and quiet at once. Slopes of 3°, 7° and 2° with the ears of the front shaft at 90° are both.",
+		loaded(chain([]float64{0, 0, 3, 0}), 1000, 1000), "loads",
+		[]input{angle(1, "front shaft falls"), angle(2, "rear shaft falls"), angle(3, "last shaft falls"), ears(1, "ears of the front shaft")},
+	},
 }
 
 // chain returns a driveline file at 1000 rev/min with the slopes.
@@ -103,6 +110,15 @@ func twisted(file map[string]any, shaft int, right float64) map[string]any {
 func clocked(file map[string]any, phases ...float64) map[string]any {
 	for i, phase := range phases {
 		file["shafts"].([]any)[i+1].(map[string]any)["phase"] = phase
+	}
+	return file
+}
+
+// loaded gives a driveline a torque in N·m and all its shafts a length in mm.
+func loaded(file map[string]any, torque, length float64) map[string]any {
+	file["torque_nm"] = torque
+	for _, shaft := range file["shafts"].([]any) {
+		shaft.(map[string]any)["length"] = length
 	}
 	return file
 }

@@ -1,0 +1,187 @@
+package plotting
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"gonum.org/v1/gonum/spatial/r3"
+	"gonum.org/v1/plot/plotter"
+	"gonum.org/v1/plot/vg"
+	"gonum.org/v1/plot/vg/draw"
+
+	"halfturn/kinematics"
+	"halfturn/kinematics/survey"
+	"halfturn/plotting/page"
+)
+
+// Loads returns the figure of what torque does to a case: the force on every centre bearing, seen along the power flow,
+// or at the ends of the shaft without one where there is none, and what bends the shafts at every joint over a turn.
+// Without the lengths, or behind one joint, it shows the couples alone. l are the loads of c.Driveline.
+func Loads(c *Case, l *survey.Loads) (*page.Figure, error) {
+	if err := c.check(); err != nil {
+		return nil, err
+	}
+	if l == nil || len(l.Couples.Joints) != len(c.Joints) {
+		return nil, errors.New("loads: not those of the case: want what Survey.Loads returns for it")
+	}
+	f := &page.Figure{
+		Title:    "What does torque do?",
+		Subtitle: strings.TrimPrefix(strings.TrimSpace(brief(c.Name, 90))+" · "+torqueWords(l), " · "),
+		Caption:  c.loadCaption(l),
+	}
+	couples := c.couplePanel(l)
+	switch forces := c.forcePanels(l); len(forces) {
+	case 0:
+		f.Add(couples)
+	case 1:
+		f.Rows = []page.Row{{Panels: []*page.Panel{forces[0], couples}, Widths: []float64{1, 1.5}}}
+	default:
+		f.Size = page.Tall
+		for row := range slices.Chunk(forces, 3) {
+			f.Rows = append(f.Rows, page.Row{Panels: row, Height: 1.6})
+		}
+		f.Add(couples)
+		f.Size.Height += vg.Length(200*(len(f.Rows)-2) + 14*max(0, len(c.Joints)-4)) // more rows, more curves to name
+	}
+	return f, nil
+}
+
+// torqueWords is the torque that the loads are for.
+func torqueWords(l *survey.Loads) string {
+	if l.TorqueAssumed {
+		return "for each " + fewest(l.TorqueNM) + " N·m of torque"
+	}
+	return fewest(l.TorqueNM) + " N·m of torque"
+}
+
+// support is a force that a figure shows, and on what it acts.
+type support struct {
+	on    string
+	force kinematics.Load
+}
+
+// supports returns the forces on the centre bearings or, where there is none, at the ends of the shaft between two
+// joints; nothing where none is known.
+func (c *Case) supports(l *survey.Loads) []support {
+	var list []support
+	switch {
+	case l.Forces == nil || l.Forces.Free < 0:
+	case len(l.Forces.Bearings) == 0:
+		free := l.Forces.Free
+		list = append(list, support{"Ends of " + c.shaft(free), l.Forces.Joints[free]})
+	default:
+		for _, b := range l.Forces.Bearings {
+			list = append(list, support{"Centre bearing of " + c.shaft(b.Shaft), b.Force})
+		}
+	}
+	return list
+}
+
+// forcePanels show the forces to the same scale.
+func (c *Case) forcePanels(l *survey.Loads) []*page.Panel {
+	supports := c.supports(l)
+	reach := page.RoundUp(l.TorqueNM / forceFloor)
+	for _, s := range supports {
+		reach = max(reach, s.force.Peak())
+	}
+	var panels []*page.Panel
+	for _, s := range supports {
+		panels = append(panels, forcePanel(s, 1.3*reach))
+	}
+	return panels
+}
+
+// forceFloor is the torque in N·m of which a figure of forces reaches to 1 N at least, and one of couples to 1 N·m, so
+// that rounding does not fill it.
+const forceFloor = 1000
+
+// forcePanel shows the way of a force around the turn: a circle, nearly, about its steady part.
+func forcePanel(s support, reach float64) *page.Panel {
+	p := &page.Panel{
+		Title: s.on + ": ±" + significant(s.force.Swing()) + " N",
+		Equal: true,
+		X:     page.Axis{Label: "to the right, N"},
+		Y:     page.Axis{Label: "upward, N"},
+	}
+	steady := seenAlong(s.force.Steady)
+	at := func(deg float64, name string, marker draw.GlyphDrawer) page.Mark {
+		p := seenAlong(s.force.At(deg * kinematics.Degree))
+		return page.Mark{At: p, Text: name, Side: sideToward(steady, p), Color: page.Ink, Marker: marker}
+	}
+	p.Add(
+		page.Drawing{Reach: squareAround(reach), Draw: func(s *page.Sketch) { s.Arrow(steadyPen, plotter.XY{}, steady) }},
+		page.Rule{At: 0, Pen: zeroLine},
+		page.Rule{At: 0, Upright: true, Pen: zeroLine},
+		page.Curve{Name: "force over half a turn: the circle is the swing", Points: wayOf(s.force), Pen: page.Accent()},
+		page.Curve{Name: "steady part, not to be trusted: friction and weight are left out", Points: plotter.XYs{{}, steady}, Pen: steadyPen},
+		at(0, "θ = 0°", draw.CircleGlyph{}), at(45, "45°", draw.RingGlyph{}),
+	)
+	return p
+}
+
+// sideToward is the side of a point that looks away from another.
+func sideToward(from, to plotter.XY) page.Side {
+	sides := []page.Side{page.Right, page.RightAbove, page.Above, page.LeftAbove, page.Left, page.LeftBelow, page.Below, page.RightBelow}
+	eighth := int(math.Round(math.Atan2(to.Y-from.Y, to.X-from.X) / (math.Pi / 4)))
+	return sides[(eighth+len(sides))%len(sides)]
+}
+
+// steadyPen is dimmer than the pen of what can be trusted.
+var steadyPen = draw.LineStyle{Color: page.Line, Width: 1.2, Dashes: []vg.Length{2, 1.6}}
+
+// seenAlong returns a vector of the driveline frame as it is seen along the power flow.
+func seenAlong(v r3.Vec) plotter.XY { return plotter.XY{X: -v.Y, Y: v.Z} }
+
+// wayOf returns the tip of a force over half a turn, after which it repeats.
+func wayOf(force kinematics.Load) plotter.XYs {
+	const steps = 180
+	points := make(plotter.XYs, steps+1)
+	for i := range points {
+		points[i] = seenAlong(force.At(math.Pi * float64(i) / steps))
+	}
+	return points
+}
+
+// couplePanel shows what bends the two shafts at every joint over a turn.
+func (c *Case) couplePanel(l *survey.Loads) *page.Panel {
+	p := &page.Panel{
+		Title: "What bends the shafts at the joints",
+		X:     page.Axis{Label: "rotation of the first shaft θ, °", Range: page.Interval{Min: 0, Max: 360}, Ticker: page.Turn{}},
+		Y:     page.Axis{Label: "couple, N·m", Least: page.Interval{Min: 0, Max: l.TorqueNM / forceFloor}},
+	}
+	for k, couple := range l.Couples.Joints {
+		p.Add(
+			coupleCurve(c.joint(k)+", on "+c.shaft(k), couple.Driving, draw.LineStyle{Color: page.Hue(k), Width: 1.5}),
+			coupleCurve(c.joint(k)+", on "+c.shaft(k+1), couple.Driven, draw.LineStyle{Color: page.Hue(k), Width: 1.5, Dashes: []vg.Length{4, 2}}),
+		)
+	}
+	return p
+}
+
+func coupleCurve(name string, couple kinematics.Load, pen draw.LineStyle) page.Curve {
+	points := make(plotter.XYs, 361)
+	for i := range points {
+		points[i] = plotter.XY{X: float64(i), Y: r3.Norm(couple.At(float64(i) * kinematics.Degree))}
+	}
+	return page.Curve{Name: name, Points: points, Pen: pen}
+}
+
+// loadCaption gives what can be relied on, and says what cannot.
+func (c *Case) loadCaption(l *survey.Loads) string {
+	var sentences []string
+	switch supports := c.supports(l); {
+	case l.Forces == nil:
+		sentences = append(sentences, fmt.Sprintf("No forces are told: the length of %s is not given.", c.shaft(l.Unmeasured)))
+	case len(supports) == 0:
+		sentences = append(sentences, "What force one joint passes on is decided by the housings, and not told.")
+	default:
+		sentences = append(sentences, "The swing comes twice a turn, the same at any speed. Left out are friction of the slip and weight, which change the steady part, not the swing.")
+	}
+	if l.BearingsAssumed && l.Forces != nil {
+		sentences = append(sentences, "No bearing is given: taken at the driven-end joint of each shaft but the last between two joints.")
+	}
+	return strings.Join(append(sentences, "The two shafts at a Cardan joint are bent by turns."), " ")
+}
