@@ -19,12 +19,18 @@ import (
 // LeftOutOfLoads says what the loads do not know.
 const LeftOutOfLoads = "Left out: friction of the slip (under torque it can push harder than all of this, but evenly: it spoils the steady part, not the swing), weight and unbalance of the shafts, springs and play of the supports, wind-up of the line. Torque itself turns axle and engine: these loads are those of the angles as entered."
 
+// LoadsKnown reports whether there is more to tell of the loads than couples for each
+// 100 N·m.
+func (f *Findings) LoadsKnown() bool {
+	return !f.Loads.TorqueAssumed || f.Loads.Forces != nil && f.Loads.Forces.Free >= 0
+}
+
 // LoadSentences say in a line or two how torque shakes the supports; none where
 // there is nothing to say, or no torque is given and a length is missing.
 func (f *Findings) LoadSentences() []string {
 	l := f.Loads
 	switch {
-	case l.Forces == nil && l.TorqueAssumed:
+	case !f.LoadsKnown():
 		return nil
 	case l.Forces == nil:
 		return []string{f.noForces()}

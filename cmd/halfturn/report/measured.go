@@ -48,6 +48,9 @@ func measuredGeneral(sv *survey.Survey) [][2]string {
 		{"Speed of the first shaft", enteredSpeed(sv)},
 		{"Error of a reading of slope or heading", enteredError(sv.ReadingErrorDeg, "°")},
 	}
+	if sv.TorqueNM > 0 {
+		t = append(t, [2]string{"Torque on the first shaft", entered(sv.TorqueNM) + " N·m"})
+	}
 	if sv.PhaseErrorDeg > 0 || slices.ContainsFunc(sv.Shafts, func(s survey.Shaft) bool { return s.PhaseDeg.Mean() != 0 }) {
 		t = append(t, [2]string{"Error of a phase", enteredError(sv.PhaseErrorDeg, "°")})
 	}
@@ -109,11 +112,14 @@ var wordsBy = map[survey.Method]string{
 func measuredShafts(sv *survey.Survey) findings.Table {
 	t := findings.Table{
 		Head: []string{"shaft", wordsBy[survey.ByDown], wordsBy[survey.ByIncline], wordsBy[survey.ByTurned],
-			wordsBy[survey.ByRight], wordsBy[survey.ByOffset] + ", " + string(sv.Units), "phase", "length, " + string(sv.Units)},
+			wordsBy[survey.ByRight], wordsBy[survey.ByOffset] + ", " + string(sv.Units), "phase", "length, " + string(sv.Units), "bearing at, " + string(sv.Units)},
 		Names: []int{0},
 	}
 	for i, s := range sv.Shafts {
-		phase := ""
+		phase, bearing := "", ""
+		if s.Bearing != nil {
+			bearing = entered(*s.Bearing)
+		}
 		if 0 < i && i < len(sv.Shafts)-1 {
 			phase = entered(s.PhaseDeg.Mean()) + "°"
 		}
@@ -130,7 +136,7 @@ func measuredShafts(sv *survey.Survey) findings.Table {
 			return enteredReadings(s.Heading.Values, unit)
 		}
 		t.Add(s.Name, slope(survey.ByDown), slope(survey.ByIncline), slope(survey.ByTurned),
-			heading(survey.ByRight, "°"), heading(survey.ByOffset, ""), phase, given(s.Length))
+			heading(survey.ByRight, "°"), heading(survey.ByOffset, ""), phase, given(s.Length), bearing)
 	}
 	return t.Used()
 }

@@ -24,6 +24,7 @@ type content struct {
 	Measured measured
 
 	Views, Speed template.HTML
+	LoadFigure   template.HTML
 	SwitchedOff  string // limits that the file switches off
 	Change       *change
 
@@ -76,6 +77,15 @@ func newContent(f *findings.Findings, version string) (*content, error) {
 	if p.Speed, err = p.inlined("speed-", speed); err != nil {
 		return nil, err
 	}
+	if f.LoadsKnown() {
+		loads, err := plotting.Loads(one, f.Loads)
+		if err != nil {
+			return nil, err
+		}
+		if p.LoadFigure, err = p.inlined("loads-", loads); err != nil {
+			return nil, err
+		}
+	}
 	p.Change, err = p.newChange()
 	return p, err
 }
@@ -84,7 +94,9 @@ func newContent(f *findings.Findings, version string) (*content, error) {
 // it is. Ids in it begin with a prefix.
 func (p *content) inlined(prefix string, figure *page.Figure) (template.HTML, error) {
 	figure.Subtitle = ""
-	figure.Size = inlineSize(len(p.Survey.Shafts))
+	size := inlineSize(len(p.Survey.Shafts))
+	size.Height += max(0, figure.Size.Height-page.Tall.Height) // of many rows
+	figure.Size = size
 	image, err := page.Encode(figure, page.SVG, page.Options{Fragment: prefix})
 	return template.HTML(image), err
 }
