@@ -3,6 +3,7 @@ package kinematics
 import (
 	"errors"
 	"fmt"
+	"math/cmplx"
 
 	"gonum.org/v1/gonum/spatial/r3"
 )
@@ -103,19 +104,39 @@ func (d *Driveline) Forces(torque float64, supports []Support) (*Forces, error) 
 // Load.Swing of Forces, without allocating: for searches. It is 0 where there is
 // none.
 func (d *Driveline) BearingSwing(torque float64, supports []Support) (float64, error) {
+	var buffer [8]complex128
+	swings, err := d.BearingSwings(buffer[:0], torque, supports)
+	swing := 0.0
+	for _, s := range swings {
+		swing = max(swing, cmplx.Abs(s))
+	}
+	return swing, err
+}
+
+// BearingSwings appends to dst the swing of the force on every centre bearing, in the
+// order of Forces: its size, as Load.Swing, in the direction that the part of it which
+// turns forward has at θ = 0, as right + j·down. So swings of drivelines that hardly
+// differ hardly differ as vectors.
+func (d *Driveline) BearingSwings(dst []complex128, torque float64, supports []Support) ([]complex128, error) {
 	free, err := d.freeShaft(supports)
 	if err != nil {
-		return 0, err
+		return dst, err
 	}
 	var buffer [8]Load
 	joints := d.jointForces(buffer[:0], torque, supports, free)
-	swing := 0.0
 	for k := 1; k < len(d.joints); k++ {
-		if k != free {
-			swing = max(swing, bearingForce(joints, k).Swing())
+		if k == free {
+			continue
 		}
+		force := bearingForce(joints, k)
+		cos, sin := complex(-force.Cos.Y, -force.Cos.Z), complex(-force.Sin.Y, -force.Sin.Z)
+		swing := complex(force.Swing(), 0)
+		if forward := cos - 1i*sin; forward != 0 {
+			swing *= forward / complex(cmplx.Abs(forward), 0)
+		}
+		dst = append(dst, swing)
 	}
-	return swing, nil
+	return dst, nil
 }
 
 // freeShaft is FreeShaft of one support for each shaft.

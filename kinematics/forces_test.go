@@ -3,6 +3,7 @@ package kinematics_test
 import (
 	"errors"
 	"math"
+	"math/cmplx"
 	"math/rand/v2"
 	"testing"
 
@@ -252,7 +253,34 @@ func TestBearingSwingToFirstOrder(t *testing.T) {
 		if side, up := f.Right().Swing(), f.Down().Swing(); math.Abs(side-up) > 1e-4*small/supports[1].Bearing {
 			t.Errorf("swing of %v sideways and %v up and down, want the same", side, up)
 		}
+		vectors, err := d.BearingSwings(nil, 1, supports)
+		atZero := complex(f.Right().Cos, f.Down().Cos) // hardly anything turns backward
+		if err != nil || cmplx.Abs(vectors[0]-atZero) > 1e-4*small/supports[1].Bearing {
+			t.Errorf("swing %v (%v), want %v", vectors, err, atZero)
+		}
 	}
+}
+
+// A swing as a vector is as long as that of the force.
+func TestBearingSwingsAsVectors(t *testing.T) {
+	forRandom(t, func(t *testing.T, rnd *rand.Rand, shafts []kinematics.Shaft) {
+		d := mustNew(t, shafts, randomJoints(rnd, len(shafts)-1))
+		supports, _ := supported(rnd, len(shafts))
+		swings, err := d.BearingSwings(nil, 300, supports)
+		if err != nil {
+			t.Fatal(err)
+		}
+		bearings := mustForces(t, d, 300, supports).Bearings
+		if len(swings) != len(bearings) {
+			t.Fatalf("%d swings of %d bearings", len(swings), len(bearings))
+		}
+		for i, b := range bearings {
+			swing := b.Force.Swing()
+			if got := cmplx.Abs(swings[i]); math.Abs(got-swing) > 1e-12*swing {
+				t.Errorf("bearing %d: a vector of %v N, want %v N", i, got, swing)
+			}
+		}
+	})
 }
 
 func TestForcesScale(t *testing.T) {

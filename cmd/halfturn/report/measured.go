@@ -115,10 +115,13 @@ func measuredShafts(sv *survey.Survey) findings.Table {
 			wordsBy[survey.ByRight], wordsBy[survey.ByOffset] + ", " + string(sv.Units), "phase", "length, " + string(sv.Units), "bearing at, " + string(sv.Units)},
 		Names: []int{0},
 	}
+	anyBearing := slices.ContainsFunc(sv.Shafts, func(s survey.Shaft) bool { return s.Bearing != nil })
 	for i, s := range sv.Shafts {
 		phase, bearing := "", ""
 		if s.Bearing != nil {
 			bearing = entered(*s.Bearing)
+		} else if anyBearing {
+			bearing = "none"
 		}
 		if 0 < i && i < len(sv.Shafts)-1 {
 			phase = entered(s.PhaseDeg.Mean()) + "°"
