@@ -13,8 +13,12 @@ import (
 	"halfturn/plotting/page"
 )
 
-// loadsOf returns the loads of a case at 1500 N·m, its lengths in mm.
+// loadsOf returns the loads of a case at 1500 N·m, its lengths in mm; nil for a case that
+// no figure can be drawn of.
 func loadsOf(c *Case) *survey.Loads {
+	if c.check() != nil {
+		return nil
+	}
 	s := survey.Survey{TorqueNM: 1500, Shafts: make([]survey.Shaft, len(c.Shafts))}
 	for k := range c.Lengths {
 		s.Shafts[k].Length = c.Lengths[k]
