@@ -37,6 +37,7 @@ type trial struct {
 	margins      []float64 // of what is judged
 	nothing      []float64 // how much less margin is nothing: 2 % or 0.02°
 	left, accel  float64   // in deg, and in parts of its limit
+	swing        float64   // at the centre bearing, N for each 100 N·m
 	mirrored     bool
 	broken       [4]int // angles, left, match, straight
 }
@@ -72,6 +73,12 @@ func measured(t *testing.T, g *limits.Gauge, s *survey.Survey) (c trial) {
 		}
 	}
 	c.left = math.Round(100*d.SecondOrder().Exact/kinematics.Degree) / 100
+	supports, _ := s.Supports()
+	forces, err := d.Forces(100, supports)
+	if err != nil {
+		t.Fatal(err)
+	}
+	c.swing = math.Round(10*forces.Bearings[0].Force.Swing()) / 10
 	u := s.Axes()
 	first, second := r3.Sub(r3.Unit(u[2]), r3.Unit(u[1])), r3.Sub(r3.Unit(u[3]), r3.Unit(u[2]))
 	c.mirrored = r3.Dot(first, second) > 0
@@ -156,6 +163,7 @@ func bestOf(all []trial) *trial {
 			}
 			return max(1.1*v, v+0.1)
 		})
+		same = least(same, func(c trial) float64 { return c.swing }, func(v float64) float64 { return max(1.1*v, v+0.2) })
 		same = least(same, func(c trial) float64 { return c.change }, exactly)
 		same = least(same, func(c trial) float64 { return c.nose }, exactly)
 		c := least(same, func(c trial) float64 { return c.left }, exactly)[0]

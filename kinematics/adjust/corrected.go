@@ -62,6 +62,10 @@ func correctedBase(s *survey.Survey, settings []setting) *survey.Survey {
 	g.moved(after, settings)
 	for k := range after {
 		correctShaft(&c.Shafts[k], g.shafts[k], after[k], s.Positioned() && k > 0 && k < len(g.shafts)-1)
+		if at := s.Shafts[k].Bearing; at != nil && g.known[k] { // as far from the joint that moves with it
+			from := rounded(max(0, *at+r3.Norm(after[k].Axis)-r3.Norm(g.shafts[k].Axis)))
+			c.Shafts[k].Bearing = &from
+		}
 	}
 	for _, set := range settings {
 		if at := c.Joints[set.at].At; at != nil {
@@ -104,8 +108,11 @@ func correctShaft(sh *survey.Shaft, from, to kinematics.Shaft, positioned bool) 
 	if length > 0 {
 		sh.Length = rounded(r3.Norm(to.Axis))
 	}
-	sh.Heading = sh.Heading.Shifted(sh.Heading.Of(to.Axis, sh.Length) - sh.Heading.Of(from.Axis, length))
-	roundReadings(sh.Heading.Values)
+	by := rounded(sh.Heading.Of(to.Axis, sh.Length) - sh.Heading.Of(from.Axis, length))
+	if by != 0 || sh.Heading.Entered() { // what is not entered stays so
+		sh.Heading = sh.Heading.Shifted(by)
+		roundReadings(sh.Heading.Values)
+	}
 }
 
 // roundReadings rounds readings in place.

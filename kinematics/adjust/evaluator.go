@@ -22,6 +22,7 @@ type evaluated struct {
 	paired   bool     // whether the last two joints are companions
 	geometry geometry // before any change
 	gauge    *limits.Gauge
+	supports []kinematics.Support
 	shafts   []kinematics.Shaft
 	d        *kinematics.Driveline
 	driving  []kinematics.Motion
@@ -40,10 +41,10 @@ func newEvaluator(poses []posed) (evaluator, error) {
 		if err != nil {
 			return nil, err
 		}
+		supports, _ := p.survey.Supports()
 		e = append(e, &evaluated{
 			posed: p, paired: slices.Contains(gauge.Roles.Pairs(), [2]int{d.Len() - 3, d.Len() - 2}), last: p.survey.Shafts[d.Len()-1].Name, geometry: newGeometry(p.survey), gauge: gauge, d: d,
-			shafts: make([]kinematics.Shaft, d.Len()),
-			most:   slices.Repeat([]float64{math.Inf(-1)}, len(gauge.Judged)),
+			supports: supports, shafts: make([]kinematics.Shaft, d.Len()),
 		})
 	}
 	return e, nil
@@ -68,6 +69,18 @@ func (p *evaluated) measure() (ok bool) {
 	p.driving = p.d.Driving(p.driving)
 	p.values = p.gauge.Measure(p.d, p.values)
 	return true
+}
+
+// swing returns the greatest swing of the force on any centre bearing, in N for each
+// 100 N·m on the first shaft, to what can be told apart; 0 where there is none or a
+// length is missing.
+func (p *evaluated) swing() float64 {
+	const torque, finest = 100, 0.1
+	swing, err := p.d.BearingSwing(torque, p.supports)
+	if err != nil {
+		return 0
+	}
+	return math.Round(swing/finest) * finest
 }
 
 // onSprings reports whether the last shaft is taken to be that of an axle on

@@ -69,11 +69,11 @@ func (s standing) compare(other standing) int { return slices.Compare(s[:], othe
 
 func (s standing) perfect() bool { return s == standing{} }
 
+// mends reports whether as many limits are mended as with another standing.
+func (s standing) mends(other standing) bool { return slices.Equal(s[:ranks], other[:ranks]) }
+
 // mended reports whether no limit stays broken.
-func (s standing) mended() bool {
-	s[ranks] = 0
-	return s.perfect()
-}
+func (s standing) mended() bool { return s.mends(standing{}) }
 
 // newObjective takes the uncertainty of each quantity from the judgements of a
 // state such as the correction is to lead to; nil: the readings are exact.
@@ -254,7 +254,7 @@ func (o *objective) choose(all []*candidate) *candidate {
 func (o *objective) ofSize(some []*candidate) *candidate {
 	var all sides
 	for _, c := range some {
-		all.insert(*c)
+		all[side(c.mirrored)].insert(*c)
 	}
 	if o.sprung && len(all[0]) > 0 {
 		return all[0].best()
@@ -264,8 +264,9 @@ func (o *objective) ofSize(some []*candidate) *candidate {
 }
 
 // rank returns the candidates to make plans of, the best first: such as are of use
-// and touch no more parts than the best. Beside one that touches several, single
-// changes show what they come to.
+// and touch no more parts than the best. The other way of what mends as much may
+// leave a doubt. Beside a plan that touches several, single changes show what they
+// come to.
 func (o *objective) rank(all []*candidate, present *candidate) []*candidate {
 	all = slices.DeleteFunc(slices.Clone(all), func(c *candidate) bool { return !o.helps(c, present) })
 	first := o.choose(all)
@@ -274,8 +275,9 @@ func (o *objective) rank(all []*candidate, present *candidate) []*candidate {
 		list = append(list, c)
 		all = slices.DeleteFunc(all, func(other *candidate) bool {
 			single := len(other.settings) == 1 && len(first.settings) > 1 && !other.mirrored
+			otherWay := other.mirrored && other.standing.mends(first.standing)
 			same := other.mirrored == c.mirrored && c.contains(other.group) && other.contains(c.group)
-			return same || len(other.settings) > len(first.settings) || other.standing != first.standing && !single
+			return same || len(other.settings) > len(first.settings) || other.standing != first.standing && !single && !otherWay
 		})
 	}
 	if o.doubts && len(list) > 1 {
@@ -293,14 +295,14 @@ func (o *objective) helps(c, present *candidate) bool {
 	switch {
 	case c.standing.compare(present.standing) > 0:
 		return false
-	case !slices.Equal(c.standing[:ranks], present.standing[:ranks]):
+	case !c.standing.mends(present.standing):
 		return true
 	case c.standing != present.standing:
-		return c.left <= about(present.left)
+		return c.left <= about(present.left, aboutDeg)
 	case present.share <= little:
 		return false
 	case present.standing[rankLeft]+present.standing[rankMatch] > 0:
-		return about(c.left) < present.left && c.left <= 2*halved
+		return about(c.left, aboutDeg) < present.left && c.left <= 2*halved
 	default:
 		return c.left <= halved
 	}

@@ -29,14 +29,14 @@ func (e *SpecError) Error() string {
 func ParseVariable(s *survey.Survey, spec string) (Variable, error) {
 	v, err := parser{s.Complete(), spec}.variable()
 	if err == nil && v.Step == 0 {
-		v.Step = (v.To - v.From) / DefaultSteps
+		v.Step = max((v.To-v.From)/DefaultSteps, finestStep)
 	}
 	return v, err
 }
 
 // ParseChange reads a change to a valid survey from the text of a Variable, such
-// as "wedge(axle pinion)=-6:6:0.5". Without a step it may take any value. The
-// error is a *SpecError.
+// as "wedge(axle pinion)=-6:6:0.5". Without a step it is made in practical ones.
+// The error is a *SpecError.
 func ParseChange(s *survey.Survey, spec string) (survey.Change, error) {
 	p := parser{s.Complete(), spec}
 	v, err := p.variable()
@@ -177,6 +177,10 @@ func (p parser) ranged(v Variable, start int) (Variable, error) {
 		return v, p.fail(at[1], fmt.Sprintf("more than %g", v.From))
 	case len(at) == 3 && v.Step <= 0:
 		return v, p.fail(at[2], "a step above 0")
+	case len(at) == 3 && v.Step > v.To-v.From:
+		return v, p.fail(at[2], fmt.Sprintf("a step of at most %g, as wide as the range", v.To-v.From))
+	case len(at) == 3 && v.Step < finestStep, v.To-v.From < finestStep:
+		return v, p.fail(at[len(at)-1], fmt.Sprintf("a step of at least %g: less would repeat a value", finestStep))
 	case len(at) == 3 && (v.To-v.From)/v.Step > survey.MaxSteps:
 		return v, p.fail(at[2], fmt.Sprintf("a step that makes no more than %d of them", survey.MaxSteps))
 	}

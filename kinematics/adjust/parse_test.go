@@ -68,7 +68,11 @@ func TestParseVariableFaults(t *testing.T) {
 		{"backward", "rear shaft.down=2: §1", `"1": want more than 2`},
 		{"negative step", "rear shaft.down=1:2:§-1", `"-1": want a step above 0`},
 		{"no step", "rear shaft.down=1:2:§0", `"0": want a step above 0`},
-		{"too fine", "rear shaft.down=1:2:§1e-9", "want a step that makes no more than 10000 of them"},
+		{"too many", "rear shaft.down=1:2:§1e-5", "want a step that makes no more than 10000 of them"},
+		{"too fine", "rear shaft.down=1:2:§1e-9", "want a step of at least 1e-06: less would repeat a value"},
+		{"of no width", "rear shaft.down=1:§1", "want more than 1"},
+		{"of no width to speak of", "rpm=1:§1.0000000001", "want a step of at least 1e-06"},
+		{"beyond its range", "rear shaft.down=1:2:§1.5", "want a step of at most 1, as wide as the range"},
 		{"unknown part", "§tail.down=1:2", `"tail.down": want rpm, a shaft or joint and its field as in "gearbox output.down"`},
 		{"part without field", "§rear shaft=1:2", `"rear shaft": want rpm`},
 		{"unknown field of a shaft", " rear shaft.§dwn =1:2", `"dwn": want one of down, incline, phase, right`},
@@ -110,7 +114,7 @@ func TestParseChange(t *testing.T) {
 	}
 	got, err = ParseChange(twoPiece(), "clocking(rear shaft)=-90:90")
 	if want := (survey.Change{Change: "clocking", On: "rear shaft", From: -90, To: 90}); got != want || err != nil {
-		t.Errorf("got %+v and error %v, want %+v: any value", got, err, want)
+		t.Errorf("got %+v and error %v, want %+v: practical steps", got, err, want)
 	}
 	if _, err = ParseChange(twoPiece(), "rpm=1:2"); err == nil || !strings.Contains(err.Error(), "want one of the changes wedge") {
 		t.Errorf("got error %v, want that rpm is no change", err)
@@ -136,8 +140,8 @@ func TestValues(t *testing.T) {
 	}
 }
 
-// FuzzParseVariable holds that any text gives a variable that can be run through
-// or a place of the fault within the text.
+// FuzzParseVariable holds that any text gives a variable that rises as it is run
+// through, or a place of the fault within the text.
 func FuzzParseVariable(f *testing.F) {
 	for _, spec := range []string{"rpm=1:2", "wedge(axle pinion)=-3:3:0.25", "rear shaft.down=0:90", "a.b=c:=", "=::", "(=)"} {
 		f.Add(spec)
@@ -151,8 +155,14 @@ func FuzzParseVariable(f *testing.F) {
 			}
 			return
 		}
-		if values := v.Values(); err != nil || len(values) < 2 || values[0] > v.To {
+		values := v.Values()
+		if err != nil || len(values) < 2 || values[0] > v.To {
 			t.Errorf("%q: got %v and error %v", spec, values, err)
+		}
+		for i := range values[1:] {
+			if !(values[i] < values[i+1]) {
+				t.Errorf("%q: got %v behind %v", spec, values[i+1], values[i])
+			}
 		}
 	})
 }

@@ -263,7 +263,7 @@ func TestThinnedSearch(t *testing.T) {
 			return q.objective.choose(all)
 		}
 		some, all := best(500*3), best(affordable) // of 6400 combinations
-		if some.standing != all.standing || some.left > about(all.left) {
+		if some.standing != all.standing || some.left > about(all.left, aboutDeg) {
 			t.Errorf("thinned: %v leaves %v, want about %v as %v does", some.settings, some.left, all.left, all.settings)
 		}
 	}

@@ -159,8 +159,13 @@ func (q *searcher) try(e evaluator, g *group, from, to int64) sides {
 	var settings []setting
 	for i := from; i < to; i++ {
 		settings = g.combination(settings, i)
-		if c, ok := q.candidate(e, g, settings); ok {
-			found.insert(c)
+		c, ok := q.candidate(e, g, settings)
+		if !ok {
+			continue
+		}
+		if f := &found[side(c.mirrored)]; f.open(&c) {
+			c.swing = e[0].swing()
+			f.insert(c)
 		}
 	}
 	return found

@@ -21,7 +21,30 @@ type State struct {
 	Nonuniformity                     float64
 	ResidualAccelRadS2                float64
 
+	Loads     *survey.Loads // what torque does
 	Judgement *limits.Judgement
+}
+
+// BearingSwingN returns the greatest swing of the force on a centre bearing, in N at
+// the torque of Loads; ok is false where there is no such bearing or a length is not
+// known.
+func (s State) BearingSwingN() (swing float64, ok bool) {
+	if s.Loads.Forces == nil {
+		return 0, false
+	}
+	for _, b := range s.Loads.Forces.Bearings {
+		swing, ok = max(swing, b.Force.Swing()), true
+	}
+	return swing, ok
+}
+
+// EndForceN returns the greatest force on the ends of the only shaft between two
+// joints, likewise.
+func (s State) EndForceN() (force float64, ok bool) {
+	if f := s.Loads.Forces; f == nil || f.Free < 0 || len(f.Joints) != 2 {
+		return 0, false
+	}
+	return s.Loads.Forces.Joints[1].Peak(), true
 }
 
 // posed is the survey in one pose.
@@ -85,6 +108,7 @@ func newState(ctx context.Context, p posed) (State, error) {
 		ExactEquivalentDeg: second.Exact / kinematics.Degree,
 		Nonuniformity:      left.Nonuniformity(),
 		ResidualAccelRadS2: omega * omega * left.PeakAccel(),
+		Loads:              p.survey.Loads(d),
 		Judgement:          j,
 	}
 	for k := range d.Len() - 1 {

@@ -41,6 +41,10 @@ type Variable struct {
 // DefaultSteps of a variable that names no step.
 const DefaultSteps = 200
 
+// finestStep is far below what can be made or measured of anything, and far above
+// the digits that grid drops.
+const finestStep = 1e-6
+
 // check refuses a Variable that ParseVariable would not have returned.
 func (v Variable) check() error {
 	steps := (v.To - v.From) / v.Step

@@ -104,7 +104,24 @@ func (r *Result) Notes(p *Plan) []string {
 		notes = append(notes, fmt.Sprintf("The ends are then mirrored, not parallel, which suits one height only: %s° of swing of %q%s breaks the limit of the %s.",
 			number(t.Deg), t.Shaft, height, t.Quantity))
 	}
-	return notes
+	return append(notes, loadNotes(before, p)...)
+}
+
+// loadNotes says what torque does to the supports where that tells plans apart.
+func loadNotes(before State, p *Plan) []string {
+	after := p.After[0]
+	at := limits.Amount(after.Loads.TorqueNM, "N·m")
+	if after.Loads.TorqueAssumed {
+		at = "each " + at
+	}
+	if swing, ok := after.BearingSwingN(); ok {
+		was, _ := before.BearingSwingN()
+		return []string{fmt.Sprintf("At %s the centre bearing is shaken by ±%s twice a turn, now by ±%s.", at, limits.Amount(swing, "N"), limits.Amount(was, "N"))}
+	}
+	if force, ok := after.EndForceN(); ok && p.Mirrored {
+		return []string{fmt.Sprintf("At %s the ends of the shaft are then shaken by up to %s twice a turn, which parallel ends are not.", at, limits.Amount(force, "N"))}
+	}
+	return nil
 }
 
 // asOneJoint words what is left.
