@@ -45,6 +45,7 @@ func newEvaluator(poses []posed) (evaluator, error) {
 		e = append(e, &evaluated{
 			posed: p, paired: slices.Contains(gauge.Roles.Pairs(), [2]int{d.Len() - 3, d.Len() - 2}), last: p.survey.Shafts[d.Len()-1].Name, geometry: newGeometry(p.survey), gauge: gauge, d: d,
 			supports: supports, shafts: make([]kinematics.Shaft, d.Len()),
+			most: slices.Repeat([]float64{math.Inf(-1)}, len(gauge.Judged)),
 		})
 	}
 	return e, nil

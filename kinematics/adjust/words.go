@@ -42,7 +42,7 @@ func (r *Result) Answer() string {
 			text = append(text, "That brings the rest within its limits.")
 		}
 	}
-	return strings.Join(append(text, r.Notes(best)...), " ")
+	return strings.Join(append(text, r.cautions(best)...), " ")
 }
 
 // fine says that nothing needs to be changed, and what may be changed all the same.
@@ -90,7 +90,10 @@ func certainty(j *limits.Judgement) string {
 }
 
 // Notes says of a plan what its steps do not tell, one sentence each.
-func (r *Result) Notes(p *Plan) []string {
+func (r *Result) Notes(p *Plan) []string { return append(r.cautions(p), loadNotes(r.Before[0], p)...) }
+
+// cautions says what is the worse for a plan.
+func (r *Result) cautions(p *Plan) []string {
 	var notes []string
 	before, after := r.Before[0], p.After[0]
 	if after.ExactEquivalentDeg > before.ExactEquivalentDeg+aboutDeg {
@@ -101,25 +104,25 @@ func (r *Result) Notes(p *Plan) []string {
 		if t.Height > 0 {
 			height = fmt.Sprintf(" (%s at the axle)", limits.Amount(t.Height, string(p.Survey.Units)))
 		}
-		notes = append(notes, fmt.Sprintf("The ends are then mirrored, not parallel, which suits one height only: %s° of swing of %q%s breaks the limit of the %s.",
+		notes = append(notes, fmt.Sprintf("The ends are then mirrored, not parallel, which suits one height only: %s° of travel of %q%s breaks the limit of the %s.",
 			number(t.Deg), t.Shaft, height, t.Quantity))
 	}
-	return append(notes, loadNotes(before, p)...)
+	return notes
 }
 
 // loadNotes says what torque does to the supports where that tells plans apart.
 func loadNotes(before State, p *Plan) []string {
 	after := p.After[0]
-	at := limits.Amount(after.Loads.TorqueNM, "N·m")
+	at := "At " + limits.Bounded(after.Loads.TorqueNM, "N·m")
 	if after.Loads.TorqueAssumed {
-		at = "each " + at
+		at = "For each " + limits.Bounded(after.Loads.TorqueNM, "N·m") + " of torque"
 	}
 	if swing, ok := after.BearingSwingN(); ok {
 		was, _ := before.BearingSwingN()
-		return []string{fmt.Sprintf("At %s the centre bearing is shaken by ±%s twice a turn, now by ±%s.", at, limits.Amount(swing, "N"), limits.Amount(was, "N"))}
+		return []string{fmt.Sprintf("%s the centre bearing is shaken by ±%s twice a turn (now ±%s).", at, limits.Amount(swing, "N"), limits.Amount(was, "N"))}
 	}
 	if force, ok := after.EndForceN(); ok && p.Mirrored {
-		return []string{fmt.Sprintf("At %s the ends of the shaft are then shaken by up to %s twice a turn, which parallel ends are not.", at, limits.Amount(force, "N"))}
+		return []string{fmt.Sprintf("%s the ends of the shaft are then shaken by up to %s twice a turn; with parallel ends they are not.", at, limits.Amount(force, "N"))}
 	}
 	return nil
 }

@@ -137,7 +137,7 @@ func TestAnswer(t *testing.T) {
 		{"in doubt", []float64{3, 6, 2.25}, 0.1, pair(0.6), []string{"Nothing needs to be changed as far as the readings tell", "may be anything from", "This would take a doubt away: fit"}, "Best"},
 		{"mended", []float64{3, 6, 1}, 0, pair(0.5), []string{"Best: fit a wedge of 2°", "That brings it within every limit, if the readings are exact."}, "more than there is now"},
 		{"in doubt still", []float64{3, 6, 1}, 0.3, pair(0.5), []string{"Best: fit a wedge of 2°", "as measured, but the reading errors leave a doubt"}, "whatever"},
-		{"mirrored", []float64{3, 5, 6.6}, 0, pair(0.3), []string{"Best: fit", "The ends are then mirrored, not parallel, which suits one height only: 0.", `of swing of "shaft" (`, "breaks the limit of the mismatch"}, "parallel rather"},
+		{"mirrored", []float64{3, 5, 6.6}, 0, pair(0.3), []string{"Best: fit", "The ends are then mirrored, not parallel, which suits one height only: 0.", `of travel of "shaft" (`, "breaks the limit of the mismatch"}, "parallel rather"},
 		{"the rest", []float64{3, 8, 1}, 0, only(map[string]float64{survey.LimitCompanionDifference: 0.3, survey.LimitWorkingAngleMax: 1}),
 			[]string{"Nothing within reach mends that the working angle at joint 1, 5.00°, is over 1°, nor 1 more.", "Best for the rest: fit a wedge of 2°", "That brings the rest within its limits."}, "every limit"},
 		{"beyond reach", []float64{3, 8, -6}, 0, pair(0.3),
