@@ -22,7 +22,8 @@ type evaluated struct {
 	paired   bool     // whether the last two joints are companions
 	geometry geometry // before any change
 	gauge    *limits.Gauge
-	supports []kinematics.Support
+	supports []kinematics.Support // before any change
+	held     []kinematics.Support
 	shafts   []kinematics.Shaft
 	d        *kinematics.Driveline
 	driving  []kinematics.Motion
@@ -42,9 +43,11 @@ func newEvaluator(poses []posed) (evaluator, error) {
 			return nil, err
 		}
 		supports, _ := p.survey.Supports()
+		n := d.Len()
 		e = append(e, &evaluated{
-			posed: p, paired: slices.Contains(gauge.Roles.Pairs(), [2]int{d.Len() - 3, d.Len() - 2}), last: p.survey.Shafts[d.Len()-1].Name, geometry: newGeometry(p.survey), gauge: gauge, d: d,
-			supports: supports, shafts: make([]kinematics.Shaft, d.Len()),
+			posed: p, last: p.survey.Shafts[n-1].Name, paired: slices.Contains(gauge.Roles.Pairs(), [2]int{n - 3, n - 2}),
+			geometry: newGeometry(p.survey), gauge: gauge, supports: supports, held: slices.Clone(supports),
+			shafts: make([]kinematics.Shaft, n), d: d,
 			most: slices.Repeat([]float64{math.Inf(-1)}, len(gauge.Judged)),
 		})
 	}
@@ -76,12 +79,20 @@ func (p *evaluated) measure() (ok bool) {
 // 100 N·m on the first shaft, to what can be told apart; 0 where there is none or a
 // length is missing.
 func (p *evaluated) swing() float64 {
-	const torque, finest = 100, 0.1
-	swing, err := p.d.BearingSwing(torque, p.supports)
+	const torque, finest = 100, 10 // parts of a N
+	for k, before := range p.supports {
+		now := before
+		if k > 0 && k < len(p.shafts)-1 && p.geometry.known[k] {
+			now.Length *= r3.Norm(p.shafts[k].Axis) / r3.Norm(p.geometry.shafts[k].Axis)
+			now.Bearing = min(max(0, before.Bearing+now.Length-before.Length), now.Length) // as corrected writes it
+		}
+		p.held[k] = now
+	}
+	swing, err := p.d.BearingSwing(torque, p.held)
 	if err != nil {
 		return 0
 	}
-	return math.Round(swing/finest) * finest
+	return math.Round(swing*finest) / finest
 }
 
 // onSprings reports whether the last shaft is taken to be that of an axle on

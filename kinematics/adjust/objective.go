@@ -197,8 +197,8 @@ type outcome struct {
 	mirrored bool
 }
 
-// finest is what can be told apart of what is left, deg.
-const finest = 0.01
+// finest is what can be told apart of what is left.
+const finest = 100 // parts of a degree
 
 // singleJoint is what one joint alone is usually allowed, in deg, where no limit
 // says what may be left: "as of one joint at 3 deg" (see package limits).
@@ -206,7 +206,7 @@ const singleJoint = 3
 
 func (o *objective) outcome(e evaluator) outcome {
 	p := e[0]
-	out := outcome{left: math.Round(p.left()/kinematics.Degree/finest) * finest, mirrored: p.mirrored()}
+	out := outcome{left: math.Round(p.left()/kinematics.Degree*finest) / finest, mirrored: p.mirrored()}
 	limited := false
 	for k, v := range p.values {
 		r := &o.owed[0][k]
