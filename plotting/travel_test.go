@@ -13,11 +13,13 @@ import (
 
 func travelOf() *adjust.Travel {
 	return &adjust.Travel{
-		Shaft: "rear shaft", SlopeDeg: []float64{4, 9, -1},
-		States: []adjust.State{
-			{ExactEquivalentDeg: 0, WorkingAngleDeg: []float64{4, 4}},
-			{Pose: "full droop", ExactEquivalentDeg: 5, WorkingAngleDeg: []float64{9, 7}},
-			{Pose: "full bump", ExactEquivalentDeg: 2, WorkingAngleDeg: []float64{1, 2}},
+		Shaft:  "rear shaft",
+		States: []adjust.State{{}, {Pose: "full droop"}, {Pose: "full bump"}},
+		Positions: []adjust.Position{
+			{SlopeDeg: -1, State: 2, ExactEquivalentDeg: 2, WorkingAngleDeg: []float64{1, 2}},
+			{SlopeDeg: 4, State: 0, ExactEquivalentDeg: 0, WorkingAngleDeg: []float64{4, 4}},
+			{SlopeDeg: 6, State: -1, ExactEquivalentDeg: 1, WorkingAngleDeg: []float64{6, 5}},
+			{SlopeDeg: 9, State: 1, ExactEquivalentDeg: 5, WorkingAngleDeg: []float64{9, 7}},
 		},
 	}
 }
@@ -29,7 +31,7 @@ func TestTravel(t *testing.T) {
 		t.Fatal(err)
 	}
 	x, y := columns(f.Rows[0].Panels[0].Layers[0].(page.Curve))
-	for i, want := range []plotter.XY{{X: -1, Y: 2}, {X: 4, Y: 0}, {X: 9, Y: 5}} { // in the order of the slopes
+	for i, want := range []plotter.XY{{X: -1, Y: 2}, {X: 4, Y: 0}, {X: 6, Y: 1}, {X: 9, Y: 5}} {
 		if got := (plotter.XY{X: x[i], Y: y[i]}); got != want {
 			t.Errorf("point %d: got %v, want %v", i, got, want)
 		}
@@ -51,7 +53,7 @@ func TestTravelRefuses(t *testing.T) {
 		want   string
 	}{
 		{"nothing", nil, "fewer than two poses"},
-		{"no pose", &adjust.Travel{States: make([]adjust.State, 1), SlopeDeg: []float64{1}}, "fewer than two poses"},
+		{"no pose", &adjust.Travel{States: make([]adjust.State, 1), Positions: make([]adjust.Position, 1)}, "fewer than two poses"},
 		{"another number of joints", travelOf(), "working angles of 2 joints: want 1"},
 	} {
 		if _, err := Travel(c, test.travel, 0); err == nil || !strings.Contains(err.Error(), test.want) {

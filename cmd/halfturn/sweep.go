@@ -2,10 +2,9 @@ package main
 
 import (
 	"encoding/csv"
+	"errors"
 	"fmt"
 	"math"
-	"slices"
-	"strings"
 
 	"github.com/spf13/pflag"
 
@@ -68,11 +67,19 @@ func (r *sweepRequest) run(c *console, sv *survey.Survey) error {
 		}
 		variables = append(variables, v)
 	}
-	sweep, err := adjust.NewSweep(c.ctx, sv, variables...)
+	show := r.show
+	if len(show) == 0 && r.image.output != "" {
+		show = []string{drawnByDefault}
+	}
+	quantities, err := adjust.ParseQuantities(sv, show...)
+	if _, ok := errors.AsType[*adjust.SpecError](err); ok {
+		return usageError{fmt.Errorf("--show: %w", err)}
+	}
 	if err != nil {
 		return err
 	}
-	if sweep.Series, err = shown(sweep.Series, r.show); err != nil {
+	sweep, err := adjust.NewSweep(c.ctx, sv, quantities, variables...)
+	if err != nil {
 		return err
 	}
 	if r.image.output != "" {
@@ -91,47 +98,12 @@ func (r *sweepRequest) refuseImageFlags() error {
 	return nil
 }
 
-// shown returns the series whose columns are asked for, all where none is. A key
-// alone, such as "working_angle_deg", stands for the series of every subject.
-func shown(all []adjust.Series, columns []string) ([]adjust.Series, error) {
-	if len(columns) == 0 {
-		return all, nil
-	}
-	var series []adjust.Series
-	for _, column := range columns {
-		n := len(series)
-		for _, s := range all {
-			if column == s.Key || column == seriesColumn(s) {
-				series = append(series, s)
-			}
-		}
-		if len(series) == n {
-			var keys []string
-			for _, s := range all {
-				if !slices.Contains(keys, s.Key) {
-					keys = append(keys, s.Key)
-				}
-			}
-			return nil, usagef("--show: %q: want out of %s", column, strings.Join(keys, ", "))
-		}
-	}
-	return series, nil
-}
-
 // variableColumn is the head of a variable's column in the CSV.
 func variableColumn(v adjust.Variable) string {
 	if v.Quantity == v.Unit {
 		return v.Quantity
 	}
 	return v.Quantity + "_" + v.Unit
-}
-
-// seriesColumn is the head of a series' column in the CSV.
-func seriesColumn(s adjust.Series) string {
-	if s.Subject == "" {
-		return s.Key
-	}
-	return fmt.Sprintf("%s(%s)", s.Key, s.Subject)
 }
 
 // writeSweep writes every point of a sweep; what does not exist there is empty.
@@ -141,7 +113,7 @@ func writeSweep(w *csv.Writer, sweep *adjust.Sweep) error {
 		row = append(row, variableColumn(v))
 	}
 	for _, s := range sweep.Series {
-		row = append(row, seriesColumn(s))
+		row = append(row, s.Column())
 	}
 	w.Write(row)
 	inner := []float64{0}
@@ -172,22 +144,15 @@ func numberOrNone(v float64) string {
 	return number(v)
 }
 
-// sweptByDefault is what a sweep draws where --show does not say.
-const sweptByDefault = adjust.KeyEquivalent
+// drawnByDefault is what a sweep draws where --show does not say.
+const drawnByDefault = "exact_equivalent_angle_deg"
 
 // draw writes the figure of a sweep: curves along one variable, or a map of one
 // quantity over two.
 func (r *sweepRequest) draw(c *console, name string, sweep *adjust.Sweep) error {
-	series := sweep.Series
-	if len(r.show) == 0 {
-		var err error
-		if series, err = shown(series, []string{sweptByDefault}); err != nil {
-			return err
-		}
-	}
-	f, err := plotting.Sweep(name, sweep, series)
+	f, err := plotting.Sweep(name, sweep, sweep.Series)
 	if err != nil {
-		return usagef("--show: %v: name fewer, such as --show %s", err, seriesColumn(series[0]))
+		return usagef("--show: %v: name fewer, such as --show %s", err, sweep.Series[0].Column())
 	}
 	r.image.fit(f, false)
 	return r.image.write(c, f)

@@ -56,7 +56,7 @@ func TestSweepFigures(t *testing.T) {
 		code int
 	}{
 		{"a curve", []string{"--vary", phase, "--show", "residual_accel_rad_s2"}, "What does rear shaft.phase change?", exitDone},
-		{"exact and by theory", []string{"--vary", phase, "--show", "equivalent_angle_deg,equivalent_angle_first_order_deg"}, "first order", exitDone},
+		{"exact and by theory", []string{"--vary", phase, "--show", "exact_equivalent_angle_deg,equivalent_angle_deg"}, "first order", exitDone},
 		{"a map", []string{"--vary", phase, "--vary", speed}, "What do rear shaft.phase and", exitDone},
 		{"two units in one figure", []string{"--vary", phase, "--show", "equivalent_angle_deg,residual_accel_rad_s2"}, "want one unit", exitUsage},
 		{"two quantities on a map", []string{"--vary", phase, "--vary", speed, "--show", "working_angle_deg"}, "want one for a map", exitUsage},

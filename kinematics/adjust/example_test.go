@@ -40,15 +40,16 @@ func ExampleNewSweep() {
 	if err != nil {
 		log.Fatal(err)
 	}
-	w, err := adjust.NewSweep(context.Background(), s, v)
+	quantities, err := adjust.ParseQuantities(s, "residual_accel_rad_s2")
 	if err != nil {
 		log.Fatal(err)
 	}
-	for _, series := range w.Series {
-		if series.Key == adjust.KeyResidualAccel {
-			fmt.Printf("%s at %v: %.0f %s\n", series.Name, w.Axes[0], series.Values, series.Unit)
-		}
+	w, err := adjust.NewSweep(context.Background(), s, quantities, v)
+	if err != nil {
+		log.Fatal(err)
 	}
+	left := w.Series[0]
+	fmt.Printf("%s at %v: %.0f %s\n", left.Name, w.Axes[0], left.Values, left.Unit)
 	// Output:
-	// torsional acceleration left at [0 1 2 3 4]: [293 117 0 59 61] rad/s²
+	// shake left at [0 1 2 3 4]: [293 117 0 59 61] rad/s²
 }

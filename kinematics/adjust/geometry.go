@@ -25,14 +25,20 @@ type geometry struct {
 }
 
 func newGeometry(s *survey.Survey) geometry {
-	g := geometry{s.AppendShafts(nil), make([]bool, len(s.Shafts))}
+	var g geometry
+	g.read(s)
+	return g
+}
+
+// read takes the geometry of a survey.
+func (g *geometry) read(s *survey.Survey) {
+	g.shafts, g.known = s.AppendShafts(g.shafts[:0]), g.known[:0]
 	for k, length := range s.Lengths() {
 		if length > 0 {
 			g.shafts[k].Axis = r3.Scale(length, r3.Unit(g.shafts[k].Axis))
-			g.known[k] = true
 		}
+		g.known = append(g.known, length > 0)
 	}
-	return g
 }
 
 // move is what a change does to the two shafts at a joint.

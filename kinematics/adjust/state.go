@@ -50,6 +50,7 @@ func (s State) EndForceN() (force float64, ok bool) {
 // posed is the survey in one pose.
 type posed struct {
 	pose   string
+	kind   survey.PoseKind // "": not said
 	survey *survey.Survey
 	roles  *limits.Roles // of the joints as measured; nil: to be found
 }
@@ -57,10 +58,10 @@ type posed struct {
 // inPoses returns the survey as measured and, if all are wanted, in every other
 // pose.
 func inPoses(s *survey.Survey, all bool) []posed {
-	list := []posed{{"", s, nil}}
+	list := []posed{{survey: s}}
 	for _, pose := range s.Poses {
 		if all {
-			list = append(list, posed{pose.Name, s.In(pose), nil})
+			list = append(list, posed{pose: pose.Name, kind: pose.Kind, survey: s.In(pose)})
 		}
 	}
 	return list

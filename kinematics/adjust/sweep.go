@@ -4,11 +4,13 @@ import (
 	"context"
 	"fmt"
 	"runtime"
+	"slices"
 
+	"halfturn/kinematics/limits"
 	"halfturn/kinematics/survey"
 )
 
-// Sweep is every quantity of a driveline while one or two others are varied.
+// Sweep is some quantities of a driveline while one or two others are varied.
 type Sweep struct {
 	Variables []Variable
 	Axes      [][]float64 // values of each variable
@@ -18,14 +20,15 @@ type Sweep struct {
 	Series []Series
 }
 
-// MaxPoints of a sweep.
-const MaxPoints = 4_000_000
+// MaxValues that a sweep holds: points times quantities.
+const MaxValues = 4_000_000
 
 // NewSweep varies one or two quantities of a valid survey, each through all its
-// values; everything else is as measured. Changes move the geometry as it is
-// with the other variables set. It fails where a length is missing that a change
-// needs, and with the error of ctx when that ends.
-func NewSweep(ctx context.Context, s *survey.Survey, variables ...Variable) (*Sweep, error) {
+// values, and reads others, which ParseQuantities returns; everything else is as
+// measured. Changes move the geometry as it is with the other variables set. It
+// fails where a length is missing that a change needs, where it would hold more
+// than MaxValues, and with the error of ctx when that ends.
+func NewSweep(ctx context.Context, s *survey.Survey, quantities []Quantity, variables ...Variable) (*Sweep, error) {
 	s = s.Complete()
 	if len(variables) < 1 || len(variables) > 2 {
 		return nil, fmt.Errorf("%d variables: want one or two", len(variables))
@@ -45,28 +48,32 @@ func NewSweep(ctx context.Context, s *survey.Survey, variables ...Variable) (*Sw
 		w.Present = append(w.Present, v.Present(s))
 		points *= len(w.Axes[i])
 	}
-	if points > MaxPoints {
-		return nil, fmt.Errorf("%d points: want at most %d: give larger steps", points, MaxPoints)
+	if n := points * len(quantities); n > MaxValues {
+		return nil, fmt.Errorf("%d points of %d quantities: want at most %d values: give larger steps or show fewer quantities", points, len(quantities), MaxValues)
 	}
-	return w, w.fill(ctx, s, points)
+	bounds := points
+	if len(variables) > 1 && !w.varies(&speed) {
+		bounds = 0 // one, see close
+	}
+	w.Series = newSeries(quantities, points, bounds)
+	return w, w.fill(ctx, s, quantities)
+}
+
+func (w *Sweep) varies(f *field) bool {
+	return slices.ContainsFunc(w.Variables, func(v Variable) bool { return v.field == f })
 }
 
 // fill reads every quantity at every point.
-func (w *Sweep) fill(ctx context.Context, s *survey.Survey, points int) error {
-	meters := meters(s)
-	w.Series = newSeries(meters, points)
-	present, err := still(meters, s)
-	if err != nil {
-		return err
-	}
+func (w *Sweep) fill(ctx context.Context, s *survey.Survey, quantities []Quantity) error {
 	probes := make([]*probe, runtime.GOMAXPROCS(0))
 	for i := range probes {
-		if probes[i], err = newProbe(s, meters, w.Variables); err != nil {
+		var err error
+		if probes[i], err = newProbe(s, quantities, w.Variables); err != nil {
 			return err
 		}
 	}
-	row := points / len(w.Axes[0])
-	err = parallel(ctx, len(probes), len(w.Axes[0]), func(worker, i int) error {
+	row := len(w.Series[0].Values) / len(w.Axes[0])
+	err := parallel(ctx, len(probes), len(w.Axes[0]), func(worker, i int) error {
 		at := []float64{w.Axes[0][i], 0}
 		for j := range row {
 			if len(w.Axes) > 1 {
@@ -75,11 +82,110 @@ func (w *Sweep) fill(ctx context.Context, s *survey.Survey, points int) error {
 			if err := probes[worker].read(at, w.Series, i*row+j); err != nil {
 				return err
 			}
+			if err := ctx.Err(); err != nil {
+				return err
+			}
 		}
 		return nil
 	})
-	for i := range w.Series {
-		w.Series[i].close(present[i].Present)
+	if err != nil {
+		return err
 	}
-	return err
+	return w.close(s, quantities)
+}
+
+// close completes the series with what is as measured.
+func (w *Sweep) close(s *survey.Survey, quantities []Quantity) error {
+	here, err := newProbe(s, quantities, nil)
+	if err != nil {
+		return err
+	}
+	present := newSeries(quantities, 1, 1)
+	if err := here.read(nil, present, 0); err != nil {
+		return err
+	}
+	for i := range w.Series {
+		series := &w.Series[i]
+		series.close(present[i].Values[0])
+		if len(series.AtMost) == 0 {
+			series.AtMost, series.AtLeast = present[i].AtMost, present[i].AtLeast
+		}
+	}
+	return nil
+}
+
+// probe reads a survey with its variables set to one value after the other. It
+// is for one goroutine at a time.
+type probe struct {
+	*evaluated
+	measured   *survey.Survey // without what is varied
+	quantities []Quantity
+	variables  []Variable
+	settings   []setting          // of the variables that are changes
+	meters     map[float64]*meter // by speed in rpm
+}
+
+func newProbe(s *survey.Survey, quantities []Quantity, variables []Variable) (*probe, error) {
+	e, err := newEvaluator(inPoses(s.Complete(), false)) // a copy to set the fields in
+	if err != nil {
+		return nil, err
+	}
+	p := &probe{evaluated: e[0], measured: s, quantities: quantities, variables: variables, meters: make(map[float64]*meter)}
+	for _, v := range variables {
+		if v.field == nil {
+			c, err := newChange(s, p.geometry, v.change)
+			if err != nil {
+				return nil, err
+			}
+			p.settings = append(p.settings, setting{change: c})
+		}
+	}
+	return p, nil
+}
+
+// read puts what it reads with the variables at the given values into the series
+// at an index.
+func (p *probe) read(values []float64, series []Series, index int) error {
+	changes := 0
+	for i, v := range p.variables {
+		if v.field != nil {
+			v.field.set(p.survey, v.part, values[i])
+		} else {
+			p.settings[changes].value = values[i]
+			changes++
+		}
+	}
+	m, err := p.meter()
+	if err != nil {
+		return err
+	}
+	p.geometry.read(p.survey)
+	p.geometry.moved(p.shafts, p.settings)
+	m.read(p.evaluated, series, index)
+	for i := range series {
+		if s := &series[i]; len(s.AtMost) == len(s.Values) {
+			s.AtMost[index], s.AtLeast[index] = m.bounds(i)
+		}
+	}
+	return nil
+}
+
+// meter returns the meter at the speed of the survey. Which joints are companions is
+// as measured.
+func (p *probe) meter() (*meter, error) {
+	rpm := p.survey.ShaftRPM()
+	if m := p.meters[rpm]; m != nil {
+		return m, nil
+	}
+	s := p.measured.Complete()
+	if rpm > 0 {
+		s.SetRPM(rpm)
+	}
+	g, err := limits.NewGauge(s)
+	if err != nil {
+		return nil, err
+	}
+	m, err := newMeter(g, p.quantities)
+	p.meters[rpm] = m
+	return m, err
 }

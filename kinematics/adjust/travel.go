@@ -1,7 +1,11 @@
 package adjust
 
 import (
+	"cmp"
 	"context"
+	"slices"
+
+	"gonum.org/v1/gonum/spatial/r3"
 
 	"halfturn/kinematics"
 	"halfturn/kinematics/survey"
@@ -9,35 +13,83 @@ import (
 
 // Travel is a driveline across the travel of its suspension.
 type Travel struct {
-	States []State  // as measured, then in each pose of the survey
-	Series []Series // every quantity in each of States
-	// SlopeDeg is the side-view slope in each of States of the shaft named Shaft,
-	// the one that the suspension turns: that before the last, if there is one
-	// between two joints.
-	Shaft    string
-	SlopeDeg []float64
+	States []State // as measured, then in each pose of the survey
+	// Shaft is the one that the suspension turns: that before the last, if there is
+	// one between two joints.
+	Shaft     string
+	Positions []Position // the poses and what lies between them, by the slope of Shaft
 }
 
-// NewTravel returns the verdict and every quantity of a valid survey in all its
-// poses. It fails with the error of ctx when that ends.
+// Position is a place of the travel.
+type Position struct {
+	SlopeDeg           float64         // of Travel.Shaft in the side view
+	State              int             // index of the pose among Travel.States; −1 between two poses
+	Kind               survey.PoseKind // of the pose, or of the nearer of two: which limits hold
+	WorkingAngleDeg    []float64       // of each joint
+	ExactEquivalentDeg float64         // left at the last shaft
+}
+
+// between is how many positions there are between two poses.
+const between = 15
+
+// NewTravel returns the verdict on a valid survey in all its poses, and what is
+// bent and left there and in between, where the axes of the shafts go evenly from
+// the one pose to the other. It fails with the error of ctx when that ends.
 func NewTravel(ctx context.Context, s *survey.Survey) (*Travel, error) {
 	s = s.Complete()
-	t := new(Travel)
+	turned := max(len(s.Shafts)-2, 1)
+	t := &Travel{Shaft: s.Shafts[turned].Name}
+	poses := inPoses(s, true)
 	var err error
-	if t.States, err = states(ctx, inPoses(s, true)); err != nil {
+	if t.States, err = states(ctx, poses); err != nil {
 		return nil, err
 	}
-	turned := len(s.Shafts) - 1
-	if turned > 1 {
-		turned--
+	e, err := newEvaluator(poses)
+	if err != nil {
+		return nil, err
 	}
-	t.Shaft = s.Shafts[turned].Name
-	var surveys []*survey.Survey
-	for _, p := range inPoses(s, true) {
-		surveys = append(surveys, p.survey)
-		down, _ := kinematics.Slopes(p.survey.Axes()[turned])
-		t.SlopeDeg = append(t.SlopeDeg, down/kinematics.Degree)
+	slope := func(shafts []kinematics.Shaft) float64 {
+		down, _ := kinematics.Slopes(shafts[turned].Axis)
+		return down / kinematics.Degree
 	}
-	t.Series, err = still(meters(s), surveys...)
-	return t, err
+	var order []int // of the poses
+	for i := range e {
+		order = append(order, i)
+	}
+	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(slope(e[a].geometry.shafts), slope(e[b].geometry.shafts)) })
+	for i, here := range order {
+		next := order[min(i+1, len(order)-1)]
+		for n := range between + 1 {
+			part := float64(n) / (between + 1)
+			p, position := e[here], Position{State: -1, Kind: poses[here].kind}
+			if n == 0 {
+				position.State = here
+			}
+			if part > 0.5 {
+				position.Kind = poses[next].kind
+			}
+			blend(p.shafts, p.geometry.shafts, e[next].geometry.shafts, part)
+			if !p.measure() {
+				continue // bent beyond what a joint can
+			}
+			position.SlopeDeg, position.ExactEquivalentDeg = slope(p.shafts), p.left()/kinematics.Degree
+			for k := range s.Joints {
+				position.WorkingAngleDeg = append(position.WorkingAngleDeg, p.d.WorkingAngle(k)/kinematics.Degree)
+			}
+			t.Positions = append(t.Positions, position)
+			if next == here {
+				break
+			}
+		}
+	}
+	return t, nil
+}
+
+// blend puts the shafts that lie a part of the way from one place to another into
+// dst.
+func blend(dst, from, to []kinematics.Shaft, part float64) {
+	for k := range dst {
+		dst[k] = from[k]
+		dst[k].Axis = r3.Add(r3.Scale(1-part, r3.Unit(from[k].Axis)), r3.Scale(part, r3.Unit(to[k].Axis)))
+	}
 }

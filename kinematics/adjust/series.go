@@ -1,0 +1,176 @@
+package adjust
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"halfturn/kinematics/limits"
+	"halfturn/kinematics/survey"
+)
+
+// Quantity is something about a driveline that a sweep shows: what limits.Gauge
+// shows, and the least margin to a limit.
+type Quantity struct {
+	Key     string // with its unit, such as "working_angle_deg"
+	Name    string // in words
+	Subject string // joint, joints or shaft; "" for the whole driveline
+	Unit    string // "deg", "rad/s²" or "" for a plain number
+	// HighIsGood is set for the margin; of everything else less is better.
+	HighIsGood bool
+}
+
+// KeyMargin is the key of the least margin to a limit, in parts of the limit.
+const KeyMargin = "margin"
+
+// Column names the quantity in a table: working_angle_deg(centre joint).
+func (q Quantity) Column() string {
+	if q.Subject == "" {
+		return q.Key
+	}
+	return fmt.Sprintf("%s(%s)", q.Key, q.Subject)
+}
+
+// Quantities returns what can be shown of a valid survey, the margin first.
+func Quantities(s *survey.Survey) ([]Quantity, error) {
+	g, err := limits.NewGauge(s.Complete())
+	if err != nil {
+		return nil, err
+	}
+	list := []Quantity{{Key: KeyMargin, Name: "least margin to a limit", HighIsGood: true}}
+	for _, shown := range g.Shown {
+		list = append(list, Quantity{Key: shown.Key, Name: shown.Name, Subject: shown.Subject, Unit: shown.Unit})
+	}
+	return list, nil
+}
+
+// ParseQuantities returns the quantities of a valid survey that are asked for, by
+// column, or by key for those of every subject; all of them where none is. Another
+// text is a *SpecError.
+func ParseQuantities(s *survey.Survey, columns ...string) ([]Quantity, error) {
+	all, err := Quantities(s)
+	if err != nil || len(columns) == 0 {
+		return all, err
+	}
+	var chosen []Quantity
+	for _, column := range columns {
+		n := len(chosen)
+		for _, q := range all {
+			if column == q.Key || column == q.Column() {
+				chosen = append(chosen, q)
+			}
+		}
+		if len(chosen) == n {
+			var keys []string
+			for _, q := range all {
+				if !slices.Contains(keys, q.Key) {
+					keys = append(keys, q.Key)
+				}
+			}
+			return nil, &SpecError{column, 1, fmt.Sprintf("%q", column), "one of " + strings.Join(keys, ", ")}
+		}
+	}
+	return chosen, nil
+}
+
+// Series is a quantity at every point of a sweep.
+type Series struct {
+	Quantity
+	Values []float64 // NaN where there is no driveline, or no limit to have a margin to
+	// AtMost and AtLeast are the limits at each point, NaN for none; on a map over
+	// which they do not change, only one.
+	AtMost, AtLeast []float64
+	Present         float64 // as measured
+	Best            int     // index of the best value; -1 where all are NaN
+}
+
+// newSeries returns empty series of so many points, with limits at so many.
+func newSeries(quantities []Quantity, points, bounds int) []Series {
+	var list []Series
+	for _, q := range quantities {
+		list = append(list, Series{
+			Quantity: q, Values: make([]float64, points), AtMost: make([]float64, bounds), AtLeast: make([]float64, bounds),
+		})
+	}
+	return list
+}
+
+// close completes a series whose values are all there.
+func (s *Series) close(present float64) {
+	s.Present, s.Best = present, -1
+	for i, v := range s.Values {
+		if math.IsNaN(v) {
+			continue
+		}
+		if s.Best < 0 || s.HighIsGood && v > s.Values[s.Best] || !s.HighIsGood && v < s.Values[s.Best] {
+			s.Best = i
+		}
+	}
+}
+
+// meter reads quantities off an evaluated driveline.
+type meter struct {
+	*limits.Gauge
+	columns []int // of the quantities among Shown; −1: the margin
+	shown   []float64
+	judged  []float64
+}
+
+func newMeter(g *limits.Gauge, quantities []Quantity) (*meter, error) {
+	m := &meter{Gauge: g}
+	for _, q := range quantities {
+		column := -1
+		if q.Key != KeyMargin {
+			column = slices.IndexFunc(g.Shown, func(s limits.Shown) bool { return s.Key == q.Key && s.Subject == q.Subject })
+			if column < 0 {
+				return nil, fmt.Errorf("quantity %q: want one of ParseQuantities", q.Column())
+			}
+		}
+		m.columns = append(m.columns, column)
+	}
+	return m, nil
+}
+
+// read puts the value of every quantity at an index of its series, NaN where the
+// shafts of the evaluated make no driveline.
+func (m *meter) read(p *evaluated, series []Series, index int) {
+	sound := p.d.Set(p.shafts) == nil
+	if sound {
+		m.shown = m.Show(p.d, m.shown)
+	}
+	for i, column := range m.columns {
+		switch {
+		case !sound:
+			series[i].Values[index] = math.NaN()
+		case column < 0:
+			series[i].Values[index] = m.margin(p)
+		default:
+			series[i].Values[index] = m.shown[column]
+		}
+	}
+}
+
+// margin returns the least margin of what is judged; NaN where nothing is.
+func (m *meter) margin(p *evaluated) float64 {
+	least := math.NaN()
+	m.judged = m.Measure(p.d, m.judged)
+	for k, v := range m.judged {
+		if here := m.Judged[k].Limit.Margin(v); !(here >= least) {
+			least = here
+		}
+	}
+	return least
+}
+
+// bounds returns the limits on quantity i, NaN for none.
+func (m *meter) bounds(i int) (atMost, atLeast float64) {
+	switch column := m.columns[i]; {
+	case column >= 0:
+		return m.Shown[column].AtMost, m.Shown[column].AtLeast
+	case len(m.Judged) > 0:
+		return math.NaN(), 0
+	default:
+		return math.NaN(), math.NaN()
+	}
+}
