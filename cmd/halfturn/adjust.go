@@ -18,10 +18,11 @@ func adjustCommand() command {
 		name:     "adjust",
 		operands: "FILE",
 		summary:  "what to shim, lower or clock, and by how much",
-		help: `Looks for the changes that bring a driveline within its limits, whatever the
-reading errors, and ranks them: fewest parts touched, then least change, then
-most room. What can be changed stands in the file ("adjust"); else the usual
-changes are tried and named.
+		help: `Looks for the changes that a good technician would make, in practical steps. A
+plan makes nothing worse and keeps every limit that it touches and that the
+readings can prove; of such plans the best mends the most, with the fewest parts,
+and leaves the least at the last shaft. What can be changed stands in the file
+("adjust"); else the usual changes are tried and named.
 
   halfturn adjust my-driveline.json
   halfturn adjust my-driveline.json --only wedge,bearing-height
