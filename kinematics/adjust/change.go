@@ -19,9 +19,9 @@ type kind struct {
 	// usual is how far the change goes on most vehicles and in which steps it is
 	// made, by its unit: common practice, no source.
 	usual map[string]span
-	// where returns the parts on which it can be made, unasked those on which it is
-	// tried where neither file nor user lists it; nil: on all.
-	where, unasked func(s *survey.Survey) []string
+	// unasked returns the parts on which it is tried where neither file nor user
+	// lists it; nil: all on which it can be made.
+	unasked func(s *survey.Survey) []string
 	// joint returns which joint it moves when made on a part.
 	joint func(s *survey.Survey, on string) int
 	// way returns how the joint moves, given the shafts before and behind it; nil
@@ -41,7 +41,6 @@ var kinds = []kind{
 	{
 		name:  survey.ChangeWedge,
 		usual: map[string]span{"deg": {-4, 4, 0.5, 4}},
-		where: func(s *survey.Survey) []string { return shaftNames(s)[len(s.Shafts)-1:] },
 		joint: func(s *survey.Survey, _ string) int { return len(s.Joints) - 1 },
 		way: func(_, behind r3.Vec, value float64) r3.Vec {
 			// The axle turns in its bearings about its centre line, which lies
@@ -54,7 +53,6 @@ var kinds = []kind{
 	{
 		name:  survey.ChangeBearingHeight,
 		usual: map[string]span{"mm": {0, 30, 1, 30}, "in": {0, 1.25, 1. / 16, 1.25}},
-		where: innerJoints,
 		joint: (*survey.Survey).JointIndex,
 		way:   func(_, _ r3.Vec, value float64) r3.Vec { return r3.Vec{Z: -value} },
 		tell:  tellBearingHeight,
@@ -63,7 +61,6 @@ var kinds = []kind{
 	{
 		name:  survey.ChangeMount,
 		usual: map[string]span{"mm": {0, 30, 1, 30}, "in": {0, 1.25, 1. / 16, 1.25}},
-		where: func(s *survey.Survey) []string { return shaftNames(s)[:1] },
 		joint: func(*survey.Survey, string) int { return 0 },
 		way: func(before, _ r3.Vec, value float64) r3.Vec {
 			// The joint rises by value on its arc about the pivot.
@@ -76,7 +73,6 @@ var kinds = []kind{
 	{
 		name:    survey.ChangeClocking,
 		usual:   map[string]span{"deg": {-90, 90, 0.5, 20}}, // all there is: half a turn is the same again
-		where:   innerShafts,
 		unasked: outOfPhase,
 		joint:   (*survey.Survey).ShaftIndex,
 		tell:    tellClocking,
@@ -85,7 +81,6 @@ var kinds = []kind{
 	{
 		name:    survey.ChangeBearingSide,
 		usual:   map[string]span{"mm": {-12, 12, 1, 12}, "in": {-0.5, 0.5, 1. / 16, 0.5}},
-		where:   innerJoints,
 		unasked: nowhere,
 		joint:   (*survey.Survey).JointIndex,
 		way:     func(_, _ r3.Vec, value float64) r3.Vec { return r3.Vec{Y: -value} },
@@ -95,7 +90,6 @@ var kinds = []kind{
 	{
 		name:    survey.ChangeLength,
 		usual:   map[string]span{"mm": {-50, 50, 1, 50}, "in": {-2, 2, 1. / 16, 2}},
-		where:   innerShafts,
 		unasked: nowhere,
 		joint:   (*survey.Survey).ShaftIndex,
 		way: func(before, _ r3.Vec, value float64) r3.Vec {
@@ -110,27 +104,6 @@ const takenBearing = "A centre bearing moves its joint straight down or sideways
 
 // nowhere is where changes are tried unasked that are made only when asked for.
 func nowhere(*survey.Survey) []string { return nil }
-
-func innerShafts(s *survey.Survey) []string { return inner(shaftNames(s)) }
-
-func innerJoints(s *survey.Survey) []string {
-	var names []string
-	for _, j := range s.Joints {
-		names = append(names, j.Name)
-	}
-	return inner(names)
-}
-
-func shaftNames(s *survey.Survey) []string {
-	var names []string
-	for _, sh := range s.Shafts {
-		names = append(names, sh.Name)
-	}
-	return names
-}
-
-// inner returns all but the first and the last.
-func inner(names []string) []string { return names[1:max(1, len(names)-1)] }
 
 func kindOf(name string) *kind {
 	i := slices.IndexFunc(kinds, func(k kind) bool { return k.name == name })

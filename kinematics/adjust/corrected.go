@@ -62,10 +62,6 @@ func correctedBase(s *survey.Survey, settings []setting) *survey.Survey {
 	g.moved(after, settings)
 	for k := range after {
 		correctShaft(&c.Shafts[k], g.shafts[k], after[k], s.Positioned() && k > 0 && k < len(g.shafts)-1)
-		if at := s.Shafts[k].Bearing; at != nil && g.known[k] { // as far from the joint that moves with it
-			from := rounded(max(0, *at+r3.Norm(after[k].Axis)-r3.Norm(g.shafts[k].Axis)))
-			c.Shafts[k].Bearing = &from
-		}
 	}
 	for _, set := range settings {
 		if at := c.Joints[set.at].At; at != nil {

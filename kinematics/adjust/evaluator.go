@@ -81,12 +81,10 @@ func (p *evaluated) measure() (ok bool) {
 func (p *evaluated) swing() float64 {
 	const torque, finest = 100, 10 // parts of a N
 	for k, before := range p.supports {
-		now := before
-		if k > 0 && k < len(p.shafts)-1 && p.geometry.known[k] {
-			now.Length *= r3.Norm(p.shafts[k].Axis) / r3.Norm(p.geometry.shafts[k].Axis)
-			now.Bearing = min(max(0, before.Bearing+now.Length-before.Length), now.Length) // as corrected writes it
+		p.held[k] = before
+		if p.geometry.known[k] {
+			p.held[k] = before.Stretched(before.Length * r3.Norm(p.shafts[k].Axis) / r3.Norm(p.geometry.shafts[k].Axis))
 		}
-		p.held[k] = now
 	}
 	swing, err := p.d.BearingSwing(torque, p.held)
 	if err != nil {

@@ -96,12 +96,12 @@ func choose(s *survey.Survey, opts Options) (*Result, []*change, error) {
 func usual(s *survey.Survey, only []string) []survey.Change {
 	var changes []survey.Change
 	for _, k := range kinds {
-		parts := k.where
+		parts := s.ChangeParts(k.name)
 		if k.unasked != nil && !slices.Contains(only, k.name) {
-			parts = k.unasked
+			parts = k.unasked(s)
 		}
 		of := k.usual[s.ChangeUnit(k.name)]
-		for _, on := range parts(s) {
+		for _, on := range parts {
 			changes = append(changes, survey.Change{Change: k.name, On: on, From: of.from, To: of.to, Step: of.step})
 		}
 	}

@@ -102,6 +102,10 @@ func (s *Survey) ChangeUnit(change string) string {
 	return string(s.Units)
 }
 
+// ChangeParts returns the names of the parts of a complete survey on which a kind of
+// change can be made.
+func (s *Survey) ChangeParts(change string) []string { return kindOf(change).part.names(s) }
+
 // ChangeReach returns how far a kind of change may go either way, in its unit.
 func (s *Survey) ChangeReach(change string) float64 {
 	if kindOf(change).deg {
