@@ -9,6 +9,8 @@ import (
 	"strings"
 	"testing"
 
+	"gonum.org/v1/gonum/floats"
+
 	"halfturn/kinematics"
 	"halfturn/kinematics/limits"
 	"halfturn/kinematics/survey"
@@ -281,7 +283,7 @@ func TestTravel(t *testing.T) {
 			in = s.In(s.Poses[i-1])
 		}
 		at := slices.IndexFunc(got.Positions, func(p Position) bool { return p.State == i })
-		if p := got.Positions[at]; !slices.Equal(p.WorkingAngleDeg, state.WorkingAngleDeg) || p.ExactEquivalentDeg != state.ExactEquivalentDeg {
+		if p := got.Positions[at]; !floats.EqualApprox(p.WorkingAngleDeg, state.WorkingAngleDeg, 1e-12) || math.Abs(p.ExactEquivalentDeg-state.ExactEquivalentDeg) > 1e-12 {
 			t.Errorf("pose %q: got %+v, want %v deg and %v left", state.Pose, p, state.WorkingAngleDeg, state.ExactEquivalentDeg)
 		}
 		if want := in.Shafts[2].Slope.Mean(); math.Abs(got.Positions[at].SlopeDeg-want) > 1e-12 {
