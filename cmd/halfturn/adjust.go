@@ -20,7 +20,7 @@ func adjustCommand() command {
 		summary:  "what to shim, lower or clock, and by how much",
 		help: `Looks for the changes that a good technician would make, in practical steps. A
 plan makes nothing worse and keeps every limit that it touches and that the
-readings can prove; of such plans the best mends the most, with the fewest parts,
+readings can prove; of such plans the best mends the most with the fewest parts,
 and leaves the least at the last shaft. What can be changed stands in the file
 ("adjust"); else the usual changes are tried and named.
 

@@ -2,7 +2,6 @@ package main
 
 import (
 	"encoding/csv"
-	"errors"
 	"fmt"
 	"math"
 
@@ -72,11 +71,8 @@ func (r *sweepRequest) run(c *console, sv *survey.Survey) error {
 		show = []string{drawnByDefault}
 	}
 	quantities, err := adjust.ParseQuantities(sv, show...)
-	if _, ok := errors.AsType[*adjust.SpecError](err); ok {
-		return usageError{fmt.Errorf("--show: %w", err)}
-	}
 	if err != nil {
-		return err
+		return usageError{fmt.Errorf("--show: %w", err)}
 	}
 	sweep, err := adjust.NewSweep(c.ctx, sv, quantities, variables...)
 	if err != nil {

@@ -46,8 +46,7 @@ func Quantities(s *survey.Survey) ([]Quantity, error) {
 }
 
 // ParseQuantities returns the quantities of a valid survey that are asked for, by
-// column, or by key for those of every subject; all of them where none is. Another
-// text is a *SpecError.
+// column, or by key for those of every subject; all of them where none is.
 func ParseQuantities(s *survey.Survey, columns ...string) ([]Quantity, error) {
 	all, err := Quantities(s)
 	if err != nil || len(columns) == 0 {
@@ -68,7 +67,7 @@ func ParseQuantities(s *survey.Survey, columns ...string) ([]Quantity, error) {
 					keys = append(keys, q.Key)
 				}
 			}
-			return nil, &SpecError{column, 1, fmt.Sprintf("%q", column), "one of " + strings.Join(keys, ", ")}
+			return nil, fmt.Errorf("%q: want one of %s", column, strings.Join(keys, ", "))
 		}
 	}
 	return chosen, nil
