@@ -23,6 +23,7 @@ type Gauge struct {
 	LeftOut []string // quantities not judged, or not wholly, for want of a speed
 
 	layout layout
+	loads  loads
 	parts  []part       // what is measured, each once
 	vector []complex128 // of the parts
 	state  state
@@ -74,7 +75,7 @@ func newGauge(s *survey.Survey, rpm float64, roles *Roles) (*Gauge, error) {
 		}
 		roles = &found
 	}
-	g := &Gauge{Roles: *roles, Set: set, RPM: rpm, layout: layout{s, *roles}}
+	g := &Gauge{Roles: *roles, Set: set, RPM: rpm, layout: layout{s, *roles}, loads: loadsOf(s)}
 	for _, limit := range g.Set.Limits(rpm) {
 		g.judge(limit)
 	}
@@ -119,7 +120,7 @@ func (g *Gauge) Show(d *kinematics.Driveline, dst []float64) []float64 {
 
 // measure measures every part.
 func (g *Gauge) measure(d *kinematics.Driveline) {
-	g.state.set(d, g.parts)
+	g.state.set(d, g.parts, g.loads)
 	g.vector = g.vector[:0]
 	for _, p := range g.parts {
 		g.vector = append(g.vector, g.vectorOf(p))
@@ -184,6 +185,7 @@ const (
 	coasting               // of a shaft, coasting: the same
 	byItself               // of a joint, if it were the only one: the same behind it
 	sum                    // of the whole line: its second-order sum, rad²
+	swinging               // of a shaft with a centre bearing: the swing of the force on that, N
 )
 
 // about names a part and the joints that decide it, nil for the whole line.
@@ -198,7 +200,7 @@ func (l layout) about(p part) (subject string, joints []int) {
 			names = append(names, l.Joints[k].Name)
 		}
 		return listed(names), joints
-	case driving, coasting:
+	case driving, coasting, swinging:
 		return l.Shafts[p.number].Name, nil
 	case sum:
 		return l.Shafts[len(l.Shafts)-1].Name, nil
@@ -221,6 +223,8 @@ func (g *Gauge) vectorOf(p part) complex128 {
 		return s.coasting[p.number].Vector()
 	case byItself:
 		return s.d.ByItself(p.number).Vector()
+	case swinging:
+		return s.swings[slices.Index(g.loads.held, p.number)]
 	case sum:
 		total := complex(0, 0)
 		for _, term := range s.terms {
@@ -237,12 +241,13 @@ type state struct {
 	d                 *kinematics.Driveline
 	terms             []complex128
 	driving, coasting []kinematics.Motion
+	swings            []complex128 // of the centre bearings
 }
 
 // set reads what the parts need off the driveline.
-func (s *state) set(d *kinematics.Driveline, parts []part) {
+func (s *state) set(d *kinematics.Driveline, parts []part, l loads) {
 	s.d = d
-	s.terms, s.driving, s.coasting = s.terms[:0], s.driving[:0], s.coasting[:0]
+	s.terms, s.driving, s.coasting, s.swings = s.terms[:0], s.driving[:0], s.coasting[:0], s.swings[:0]
 	for _, p := range parts {
 		switch {
 		case (p.of == matching || p.of == sum) && len(s.terms) == 0:
@@ -251,6 +256,8 @@ func (s *state) set(d *kinematics.Driveline, parts []part) {
 			s.driving = d.Driving(s.driving)
 		case p.of == coasting && len(s.coasting) == 0:
 			s.coasting = d.Coasting(s.coasting)
+		case p.of == swinging && len(s.swings) == 0:
+			s.swings = l.swings(d, s.swings)
 		}
 	}
 }

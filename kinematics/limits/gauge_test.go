@@ -7,6 +7,8 @@ import (
 	"slices"
 	"testing"
 
+	"gonum.org/v1/gonum/spatial/r3"
+
 	"halfturn/kinematics"
 	"halfturn/kinematics/survey"
 )
@@ -21,7 +23,8 @@ const threeJoints = `{"rpm": 2800, "reading_error_deg": 0.1, "phase_error_deg": 
 func everyLimit(t testing.TB) *survey.Survey {
 	s := driveline(t, threeJoints)
 	s.Limits.Set = survey.SetRoadStrict
-	s.Limits.Values = map[string]float64{survey.LimitNonuniformity: 0.01}
+	s.Limits.Values = map[string]float64{survey.LimitNonuniformity: 0.01, survey.LimitBearingSwing: 40}
+	s.TorqueNM, s.Shafts[1].Length, s.Shafts[2].Length = 1500, 940, 1270
 	return s
 }
 
@@ -66,6 +69,7 @@ func TestGaugeMeasuresTheMotion(t *testing.T) {
 		{survey.LimitSpeedAngle, "joint 1", 2800 * angle(0)},
 		{survey.LimitSpeedAngle, "joint 2", 2800 * angle(1)},
 		{survey.LimitSpeedAngle, "joint 3", 2800 * angle(2)},
+		{survey.LimitBearingSwing, "front shaft", swing(t, s, d)},
 	}
 	got := g.Measure(d, nil)
 	if len(got) != len(want) {
@@ -81,6 +85,18 @@ func TestGaugeMeasuresTheMotion(t *testing.T) {
 			t.Errorf("%s of %s: %v, want %v", w.name, w.subject, got[q], w.value)
 		}
 	}
+}
+
+// swing samples the force on the only bearing of a driveline and returns how far it
+// goes from its steady part.
+func swing(t *testing.T, s *survey.Survey, d *kinematics.Driveline) float64 {
+	t.Helper()
+	force := s.Loads(d).Forces.Bearings[0].Force
+	farthest := 0.0
+	for theta := 0.0; theta < math.Pi; theta += math.Pi / 7200 {
+		farthest = max(farthest, r3.Norm(r3.Sub(force.At(theta), force.Steady)))
+	}
+	return farthest
 }
 
 // angleOf inverts the non-uniformity U = 1/cos β − cos β and returns β in deg.
@@ -190,7 +206,7 @@ func TestGaugeShows(t *testing.T) {
 		}
 	}
 	want := map[string]int{"working_angle_deg": 3, "mismatch_deg": 1, "exact_equivalent_angle_deg": 1, "equivalent_angle_deg": 1,
-		"nonuniformity": 1, "residual_accel_rad_s2": 1, "inertia_drive_accel_rad_s2": 2, "inertia_coast_accel_rad_s2": 2}
+		"nonuniformity": 1, "residual_accel_rad_s2": 1, "inertia_drive_accel_rad_s2": 2, "inertia_coast_accel_rad_s2": 2, "bearing_swing_n": 1}
 	if !maps.Equal(keys, want) {
 		t.Errorf("shown %v, want %v", keys, want)
 	}

@@ -17,7 +17,7 @@ import (
 type Quantity struct {
 	Key  string // as in JSON and CSV, with its unit
 	Name string // in words
-	Unit string // "deg", "rad/s²", "rpm·deg" or "" for a plain number
+	Unit string // "deg", "rad/s²", "rpm·deg", "N" or "" for a plain number
 
 	// power of the speed with which the quantity grows. Where it is not 0 the
 	// quantity cannot be judged without a speed.
@@ -52,8 +52,8 @@ var (
 	nonuniformity = &Quantity{"nonuniformity", "non-uniformity left", "", 0,
 		func(length, _ float64) float64 { return motionOf(length).Nonuniformity() }, lastShaft}
 
-	bearingSwing = &Quantity{"bearing_swing_n", "swing at the centre bearing", unitNewton, 0,
-		func(length, _ float64) float64 { return length }, nothing}
+	bearingSwing = &Quantity{"bearing_swing_n", "bearing swing", unitNewton, 0,
+		func(length, _ float64) float64 { return length }, centreBearings}
 
 	speedAngle = &Quantity{"speed_angle_rpm_deg", "speed times working angle", unitSpeedDeg, 1,
 		func(length, rpm float64) float64 { return rpm * length / kinematics.Degree }, cardanJoints}
@@ -61,7 +61,7 @@ var (
 
 // quantities lists what a sweep shows, in this order.
 var quantities = []*Quantity{
-	workingAngle, mismatch, exactAngle, firstOrderAngle, nonuniformity, residualAccel, driveAccel, coastAccel,
+	workingAngle, mismatch, exactAngle, firstOrderAngle, nonuniformity, residualAccel, driveAccel, coastAccel, bearingSwing,
 }
 
 func inDegrees(length, _ float64) float64 { return length / kinematics.Degree }
@@ -98,7 +98,7 @@ var kinds = map[string]kind{
 	survey.LimitInertiaCoastAccel:   {coastAccel, AtMost, false, onInner, innerCoasting},
 	survey.LimitEquivalentAngle:     {exactAngle, AtMost, false, onLast, leftOver},
 	survey.LimitNonuniformity:       {nonuniformity, AtMost, false, onLast, leftOver},
-	survey.LimitBearingSwing:        {bearingSwing, AtMost, false, "each centre bearing", nothing},
+	survey.LimitBearingSwing:        {bearingSwing, AtMost, false, "each centre bearing, where the torque is given", loadedBearings},
 	survey.LimitSpeedAngle:          {speedAngle, AtMost, true, "each Cardan joint", cardanJoints},
 }
 
@@ -122,9 +122,6 @@ type layout struct {
 	*survey.Survey
 	Roles
 }
-
-// nothing is where loads are not measured yet.
-func nothing(layout) []part { return nil }
 
 func companions(l layout) []part { return numbered(matching, len(l.Companions)) }
 

@@ -19,6 +19,7 @@ func remarks(s *survey.Survey, g *Gauge, verdicts []Verdict) []string {
 	in := &inspection{survey: s, gauge: g, verdicts: verdicts}
 	return slices.Concat(
 		in.noSpeed(),
+		in.noLoads(),
 		in.rolling(),
 		in.noError(),
 		in.scattered(),

@@ -1,0 +1,86 @@
+package limits
+
+import (
+	"fmt"
+	"math"
+
+	"halfturn/kinematics"
+	"halfturn/kinematics/survey"
+)
+
+// loads is what torque does to the centre bearings: at which torque, and how the shafts
+// are held.
+type loads struct {
+	torque   float64 // N·m
+	assumed  bool    // none is given
+	supports []kinematics.Support
+	held     []int // shafts with a centre bearing; nil where a length is missing
+}
+
+func loadsOf(s *survey.Survey) loads {
+	var l loads
+	l.torque, l.assumed = s.Torque()
+	l.supports, _ = s.Supports()
+	if _, err := kinematics.FreeShaft(l.supports); err == nil {
+		l.held = heldIn(l.supports)
+	}
+	return l
+}
+
+// heldIn returns the shafts with a centre bearing.
+func heldIn(supports []kinematics.Support) []int {
+	var held []int
+	for k, s := range supports {
+		if s.Held {
+			held = append(held, k)
+		}
+	}
+	return held
+}
+
+// swings appends the swing of every centre bearing of a driveline; NaN where the
+// supports do not fit it.
+func (l loads) swings(d *kinematics.Driveline, dst []complex128) []complex128 {
+	swings, err := d.BearingSwings(dst, l.torque, l.supports)
+	for err != nil && len(swings) < len(l.held) {
+		swings = append(swings, complex(math.NaN(), 0))
+	}
+	return swings
+}
+
+// Hold changes how the shafts are held, in metres and with the same bearings: where
+// lengths are not those of the survey that the gauge was made for.
+func (g *Gauge) Hold(supports []kinematics.Support) { g.loads.supports = supports }
+
+// centreBearings are those of which the swing can be told, for each 100 N·m where no
+// torque is given.
+func centreBearings(l layout) []part {
+	var list []part
+	for _, k := range loadsOf(l.Survey).held {
+		list = append(list, part{swinging, k})
+	}
+	return list
+}
+
+// loadedBearings are those of which it can be judged: where the torque is given.
+func loadedBearings(l layout) []part {
+	if loadsOf(l.Survey).assumed {
+		return nil
+	}
+	return centreBearings(l)
+}
+
+// noLoads says what is not judged for want of a torque or a length.
+func (in *inspection) noLoads() []string {
+	l := in.gauge.loads
+	if !in.gauge.Set.limits(survey.LimitBearingSwing) || len(heldIn(l.supports)) == 0 {
+		return nil
+	}
+	switch {
+	case l.assumed:
+		return []string{"No torque is given, so the bearing swing is not judged."}
+	case l.held == nil:
+		return []string{fmt.Sprintf("Not every length between two joints is given, so the %s is not judged.", bearingSwing.Name)}
+	}
+	return nil
+}
