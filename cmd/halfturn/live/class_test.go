@@ -5,6 +5,8 @@ import (
 	"strconv"
 	"testing"
 	"time"
+
+	"halfturn/plotting"
 )
 
 func TestClass(t *testing.T) {
@@ -98,4 +100,27 @@ func TestReducedMotion(t *testing.T) {
 	if got := p.eval(`document.querySelector('[data-do="play"]').getAttribute('aria-pressed')`); got != "false" {
 		t.Error("it plays on")
 	}
+}
+
+// Every lesson is answered, with its figure.
+func TestLessons(t *testing.T) {
+	address := serve(t, testConfig(t, ""))
+	p := open(t, address+"#class", 1280, 800)
+	p.agrees()
+	for i, l := range plotting.Lessons() {
+		if i > 0 {
+			p.press("PageDown")
+		}
+		p.agrees()
+		if got := p.text("#lesson-title"); got != l.Title {
+			t.Errorf("lesson %d: %q, want %q", i+1, got, l.Title)
+		}
+		p.wait(fmt.Sprintf(`document.querySelector('[data-figure="%s"] svg')`, lessons[l.Name].figure))
+		if got := p.eval(`document.querySelectorAll('#inputs [data-slide]').length`); got != fmt.Sprint(len(lessons[l.Name].sliders)) {
+			t.Errorf("%s: %s sliders", l.Name, got)
+		}
+	}
+	p.press("PageDown") // there is none after the last
+	p.agrees()
+	p.quiet(address)
 }

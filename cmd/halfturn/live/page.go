@@ -3,10 +3,12 @@ package live
 import (
 	"bytes"
 	"encoding/json"
+	"fmt"
 	"strings"
 
 	"halfturn/cmd/halfturn/findings"
 	"halfturn/cmd/halfturn/guide"
+	"halfturn/plotting"
 )
 
 // pageData is what the page itself is made of; all the rest comes with answers.
@@ -38,12 +40,16 @@ func renderPage(c Config) ([]byte, error) {
 		}
 		data.Arrangements = append(data.Arrangements, choice{ID: a.ID, Name: a.Name, About: a.About, File: string(file)})
 	}
-	for _, l := range lessons {
-		file, err := json.Marshal(l.File)
+	for _, l := range plotting.Lessons() {
+		file, err := json.Marshal(lessonFile(l))
 		if err != nil {
 			return nil, err
 		}
-		data.Lessons = append(data.Lessons, choice{l.Name, l.Title, l.Ask, l.See, l.Figure, string(file)})
+		class, ok := lessons[l.Name]
+		if !ok {
+			return nil, fmt.Errorf("lesson %s: the class has no question and no sliders for it", l.Name)
+		}
+		data.Lessons = append(data.Lessons, choice{l.Name, l.Title, class.ask, l.Text, class.figure, string(file)})
 	}
 	var b bytes.Buffer
 	err := templates.ExecuteTemplate(&b, "page.html.tmpl", data)

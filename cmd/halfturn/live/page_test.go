@@ -17,8 +17,8 @@ import (
 func testConfig(t testing.TB, example string) Config {
 	t.Helper()
 	c := Config{Version: "test", Draw: draw}
-	for name := range drawings {
-		c.Figures = append(c.Figures, Figure{name, "the figure " + name, max(1, drawings[name].of)})
+	for _, d := range drawings {
+		c.Figures = append(c.Figures, d.Figure)
 	}
 	if example != "" {
 		file, err := examples.Files.ReadFile(example)
@@ -31,24 +31,30 @@ func testConfig(t testing.TB, example string) Config {
 }
 
 // drawings are the figures that the page is tested with.
-var drawings = map[string]struct {
-	of   int
-	draw func(of []*plotting.Case) (*page.Figure, error)
+var drawings = []struct {
+	Figure
+	draw func(of []*findings.Findings) (*page.Figure, error)
 }{
-	"speed":        {draw: func(of []*plotting.Case) (*page.Figure, error) { return plotting.Speed(of[0], plotting.Driving) }},
-	"views":        {draw: func(of []*plotting.Case) (*page.Figure, error) { return plotting.Views(of[0]) }},
-	"vectors":      {draw: func(of []*plotting.Case) (*page.Figure, error) { return plotting.Vectors(of[0], 0) }},
-	"acceleration": {draw: func(of []*plotting.Case) (*page.Figure, error) { return plotting.Acceleration(of[0]) }},
-	"theory":       {draw: func(of []*plotting.Case) (*page.Figure, error) { return plotting.Theory(of[0]) }},
-	"correction":   {2, func(of []*plotting.Case) (*page.Figure, error) { return plotting.Correction(of[0], of[1]) }},
+	{Figure{"views", "side view and top view to scale", 1}, func(of []*findings.Findings) (*page.Figure, error) { return plotting.Views(of[0].Case()) }},
+	{Figure{"speed", "how evenly each shaft turns", 1}, func(of []*findings.Findings) (*page.Figure, error) {
+		return plotting.Speed(of[0].Case(), plotting.Driving)
+	}},
+	{Figure{"vectors", "what each joint adds", 1}, func(of []*findings.Findings) (*page.Figure, error) { return plotting.Vectors(of[0].Case(), 0) }},
+	{Figure{"acceleration", "torsional acceleration", 1}, func(of []*findings.Findings) (*page.Figure, error) { return plotting.Acceleration(of[0].Case()) }},
+	{Figure{"theory", "exact motion against first-order theory", 1}, func(of []*findings.Findings) (*page.Figure, error) { return plotting.Theory(of[0].Case()) }},
+	{Figure{"loads", "what torque does", 1}, func(of []*findings.Findings) (*page.Figure, error) { return plotting.Loads(of[0].Case(), of[0].Loads) }},
+	{Figure{"correction", "before and after a change", 2}, func(of []*findings.Findings) (*page.Figure, error) {
+		return plotting.Correction(of[0].Case(), of[1].Case())
+	}},
 }
 
 func draw(name string, of []*findings.Findings) (*page.Figure, error) {
-	var cases []*plotting.Case
-	for _, f := range of {
-		cases = append(cases, f.Case())
+	for _, d := range drawings {
+		if d.Name == name {
+			return d.draw(of)
+		}
 	}
-	return drawings[name].draw(cases)
+	return nil, fmt.Errorf("no figure %s", name)
 }
 
 // serve returns the address of a page under test.
