@@ -39,13 +39,15 @@ and leaves the least at the last shaft. What can be changed stands in the file
 			flags.BoolVar(&r.force, "force", false, "write over a FILE that is there already")
 			flags.IntVar(&r.plan, "plan", 1, "`number` of the plan to write")
 			flags.BoolVar(&r.asJSON, "json", false, "print a JSON document for programs")
-			return newJudgedSource(flags).then(r.run)
+			r.from = newJudgedSource(flags)
+			return r.from.then(r.run)
 		},
 	}
 }
 
 // adjustRequest is what the flags of adjust ask for.
 type adjustRequest struct {
+	from        *source
 	only, allow []string
 	options     adjust.Options
 	write       string
@@ -76,7 +78,7 @@ func (r *adjustRequest) run(c *console, sv *survey.Survey) error {
 	}
 	tell, done := c.progress("combination")
 	r.options.Progress = tell
-	found, err := findings.New(c.ctx, sv, findings.Options{Correct: true, Search: r.options})
+	found, err := findings.New(c.ctx, sv, findings.Options{Correct: true, Search: r.options, Questions: r.from.questions})
 	done()
 	if err == nil {
 		err = found.NoCorrection

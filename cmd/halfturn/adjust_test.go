@@ -176,7 +176,7 @@ func TestAdjustWithoutAPlanWritesNone(t *testing.T) {
 
 func TestPosesAreChecked(t *testing.T) {
 	t.Parallel()
-	_, text, _ := invoke("", "check", example("lifted-utility.json"))
+	_, text, _ := invoke("", "check", example("lifted-utility.json"), "--full")
 	for _, want := range []string{
 		"Not within in other poses: full droop, full bump.", "\nPoses\n",
 		"  as measured: working angles 11.94°, 11.94°\n", "  full droop: working angles 17.93°, 13.44°\n",

@@ -4,7 +4,6 @@ import (
 	"github.com/spf13/pflag"
 
 	"halfturn/cmd/halfturn/findings"
-	"halfturn/kinematics/survey"
 )
 
 func checkCommand() command {
@@ -21,24 +20,31 @@ far as the reading errors allow.
   halfturn check my-driveline.json --limits machinery --strict
 `,
 		prepare: func(flags *pflag.FlagSet) func(*console, []string) error {
+			full := flags.Bool("full", false, "print everything, not what matters most")
 			asJSON := flags.Bool("json", false, "print a JSON document for programs")
-			strict := flags.Bool("strict", false, "exit with status 3 unless every verdict is \"within\"")
+			strict := flags.Bool("strict", false, "exit with status 3 unless every verdict is \"within\", in every pose")
 			from := newJudgedSource(flags)
-			return from.then(func(c *console, sv *survey.Survey) error {
-				found, err := findings.New(c.ctx, sv, findings.Options{})
+			return func(c *console, operands []string) error {
+				if *full && *asJSON {
+					return usagef("--full and --json: want one of them, JSON has everything")
+				}
+				found, err := from.find(c, operands, findings.Options{Correct: !*asJSON, Within: c.patience})
 				if err != nil {
 					return err
 				}
-				if *asJSON {
+				switch {
+				case *asJSON:
 					err = c.writeJSON(found.Document())
-				} else {
-					found.WriteText(c.out)
+				case *full:
+					found.WriteFull(c.out)
+				default:
+					found.WriteShort(c.out)
 				}
 				if err == nil && *strict && !found.Within() {
 					return errNotWithin
 				}
 				return err
-			})
+			}
 		},
 	}
 }

@@ -22,6 +22,9 @@ type console struct {
 	in  io.Reader
 	out io.Writer
 	err io.Writer
+
+	// patience is how long a check may look for a correction.
+	patience time.Duration
 }
 
 // remark tells the user something beside the result.

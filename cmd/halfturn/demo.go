@@ -51,7 +51,7 @@ func demo(c *console, folder string) error {
 	if err != nil {
 		return err
 	}
-	found, err := findings.New(c.ctx, sv, findings.Options{})
+	found, err := findings.New(c.ctx, sv, findings.Options{Correct: true, Within: c.patience})
 	if err != nil {
 		return err
 	}
@@ -63,7 +63,7 @@ func demo(c *console, folder string) error {
 	if err != nil {
 		return err
 	}
-	found.WriteText(c.out)
+	found.WriteShort(c.out)
 	written := []string{file}
 	if kept {
 		written = nil

@@ -7,10 +7,12 @@ import (
 	"os"
 	"os/signal"
 	"syscall"
+	"time"
 )
 
 func main() {
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
 	context.AfterFunc(ctx, stop) // a second one ends the program at once
-	os.Exit(run(&console{ctx: ctx, in: os.Stdin, out: os.Stdout, err: os.Stderr}, os.Args[1:]))
+	c := &console{ctx: ctx, in: os.Stdin, out: os.Stdout, err: os.Stderr, patience: time.Second}
+	os.Exit(run(c, os.Args[1:]))
 }

@@ -131,11 +131,7 @@ func (p *plotRequest) subject(c *console, from *source, operands []string) (subj
 		s.drive = plotting.Coasting
 	}
 	for i := range max(1, len(operands)) {
-		sv, err := from.survey(c, operands[i:min(i+1, len(operands))])
-		if err != nil {
-			return subject{}, err
-		}
-		found, err := findings.New(c.ctx, sv, findings.Options{})
+		found, err := from.find(c, operands[i:min(i+1, len(operands))], findings.Options{})
 		if err != nil {
 			return subject{}, err
 		}

@@ -134,8 +134,8 @@ func TestPlotLecture(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if len(entries) != 8 || entries[0].Name() != "class-1-one-joint.svg" {
-		t.Errorf("files %v, want eight from class-1-one-joint.svg on", entries)
+	if len(entries) < 8 || entries[0].Name() != "class-1-one-joint.svg" {
+		t.Errorf("files %v, want eight or more from class-1-one-joint.svg on", entries)
 	}
 	if lines := strings.Count(stderr, "halfturn: wrote "); lines != len(entries) {
 		t.Errorf("%d files named, want %d:\n%s", lines, len(entries), stderr)

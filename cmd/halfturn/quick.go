@@ -2,49 +2,84 @@ package main
 
 import (
 	"fmt"
-	"strconv"
+	"regexp"
 	"strings"
 
 	"halfturn/cmd/halfturn/text"
 	"halfturn/kinematics/survey"
 )
 
+// shaftLists are the flags that hold a value for every shaft.
+var shaftLists = [...]struct {
+	name, usage string
+	inner       bool // only shafts between two joints have one
+	parse       func(typed string, unit survey.Unit) (float64, error)
+	set         func(*survey.Shaft, float64)
+}{
+	{
+		"down", "side-view `slopes` of the shafts in degrees, as 0,12,0 or \"2.8 up, 3.9 down\"; down is positive", false,
+		func(typed string, _ survey.Unit) (float64, error) { return survey.ParseAngle(typed, survey.SlopeSense) },
+		func(s *survey.Shaft, v float64) { s.Slope = survey.Down(v) },
+	},
+	{
+		"right", "top-view `headings` of the shafts in degrees; right is positive", false,
+		func(typed string, _ survey.Unit) (float64, error) {
+			return survey.ParseAngle(typed, survey.HeadingSense)
+		},
+		func(s *survey.Shaft, v float64) { s.Heading = survey.Right(v) },
+	},
+	{
+		"phase", "`phases` of the shafts between two joints in degrees; clockwise is positive", true,
+		func(typed string, _ survey.Unit) (float64, error) { return survey.ParseAngle(typed, survey.TurnSense) },
+		func(s *survey.Shaft, v float64) { s.PhaseDeg = survey.Readings{v} },
+	},
+	{
+		"length", "`lengths` of the shafts, beside a FILE too; first shaft from the engine mounts, last one to the axle", false,
+		func(typed string, u survey.Unit) (float64, error) { return survey.ParseNumber(typed, string(u)) },
+		nil, // beside a file too: see source.setLengths
+	},
+}
+
+// lengthList is the list of lengths in shaftLists; geometryFlags, the lists before it,
+// are the flags that stand for a file.
+const lengthList = len(shaftLists) - 1
+
+var geometryFlags = []string{"down", "right", "phase"}
+
 // quick returns the driveline that the quick flags describe.
 func (s *source) quick(c *console) (*survey.Survey, error) {
-	down, err := angles("down", s.down)
-	if err != nil {
-		return nil, err
+	var values [lengthList][]float64
+	n := 0
+	for i := range values {
+		var err error
+		if values[i], err = s.list(i, ""); err != nil {
+			return nil, err
+		}
+		if !shaftLists[i].inner {
+			n = max(n, len(values[i]))
+		}
 	}
-	right, err := angles("right", s.right)
-	if err != nil {
-		return nil, err
-	}
-	phase, err := angles("phase", s.phase)
-	if err != nil {
-		return nil, err
-	}
-	n := max(len(down), len(right))
 	if n < 2 {
 		return nil, usagef("--down and --right describe %s: want one value for each of at least 2 shafts", text.Count(n, "shaft"))
 	}
-	if len(down) < n {
-		return nil, usagef("--down has %s for %d shafts: want one for each, 0 where it is level", text.Count(len(down), "value"), n)
+	if down := len(values[0]); down < n {
+		return nil, usagef("--down has %s for %d shafts: want one for each, 0 where it is level", text.Count(down, "value"), n)
 	}
-	if len(phase) > n-2 {
-		return nil, usagef("--phase has %s for %d shafts: want one for each shaft between two joints, %d at most", text.Count(len(phase), "value"), n, n-2)
-	}
-	s.remarkMissing(c, "right", len(right), n)
-	s.remarkMissing(c, "phase", len(phase), n-2)
-
-	sv := &survey.Survey{Name: s.quickName(), Shafts: make([]survey.Shaft, n)}
-	for k := range sv.Shafts {
-		shaft := &sv.Shafts[k]
-		shaft.Slope = survey.Down(down[k])
-		if k < len(right) {
-			shaft.Heading = survey.Right(right[k])
+	sv := &survey.Survey{Name: s.quickName(), Units: survey.Unit(s.units), Shafts: make([]survey.Shaft, n)}
+	for i, list := range values {
+		first, want := 0, n
+		if shaftLists[i].inner {
+			first, want = 1, n-2
 		}
-		if k > 0 && k-1 < len(phase) {
-			shaft.PhaseDeg = survey.Readings{phase[k-1]}
+		switch got := len(list); {
+		case got > want:
+			return nil, usagef("--%s has %s for %d shafts: want one for each shaft between two joints, %d at most",
+				shaftLists[i].name, text.Count(got, "value"), n, want)
+		case 0 < got && got < want:
+			c.remark("--%s has %d of %d values: the rest count as 0", shaftLists[i].name, got, want)
+		}
+		for k, v := range list {
+			shaftLists[i].set(&sv.Shafts[first+k], v)
 		}
 	}
 	if err := sv.Validate(); err != nil {
@@ -56,42 +91,54 @@ func (s *source) quick(c *console) (*survey.Survey, error) {
 // quickName says what the flags give, since nobody has named the driveline.
 func (s *source) quickName() string {
 	var parts []string
-	for _, list := range []struct{ flag, text string }{{"down", s.down}, {"right", s.right}, {"phase", s.phase}} {
-		if list.text != "" {
-			parts = append(parts, list.flag+" "+strings.Join(strings.Fields(list.text), ""))
+	for i, name := range geometryFlags {
+		if typed := s.lists[i]; typed != "" {
+			parts = append(parts, name+" "+strings.Join(strings.Fields(typed), " "))
 		}
 	}
 	return text.Brief(strings.Join(parts, "; "), 60)
 }
 
-// remarkMissing says so when a list stops short of the shafts.
-func (s *source) remarkMissing(c *console, flag string, got, want int) {
-	if got > 0 && got < want {
-		c.remark("--%s has %d of %d values: the rest count as 0", flag, got, want)
-	}
-}
-
-// angles reads a list such as "0,12.5,-3" of degrees; an empty text is no list.
-func angles(flag, text string) ([]float64, error) {
-	if text == "" {
+// list reads the values of a list, which stand between commas or, where commas are
+// those of decimals, between semicolons. An empty text is no list.
+func (s *source) list(i int, unit survey.Unit) ([]float64, error) {
+	typed, flag := s.lists[i], shaftLists[i].name
+	if typed == "" {
 		return nil, nil
 	}
+	separator := ","
+	if strings.Contains(typed, ";") {
+		separator = ";"
+	} else if decimals := asDecimals(typed); decimals != "" {
+		s.questions = append(s.questions, fmt.Sprintf("Are the commas in --%s %s those of decimals? Then part the values by semicolons: --%s \"%s\".",
+			flag, typed, flag, decimals))
+	}
 	var values []float64
-	for i, word := range strings.Split(text, ",") {
-		v, err := decimal(strings.TrimSpace(word))
+	for k, word := range strings.Split(typed, separator) {
+		v, err := shaftLists[i].parse(word, unit)
 		if err != nil {
-			return nil, usagef("--%s value %d: %q: want degrees as a decimal number, such as 3.5", flag, i+1, word)
+			return nil, usageError{fmt.Errorf("--%s value %d: %w", flag, k+1, err)}
 		}
 		values = append(values, v)
 	}
 	return values, nil
 }
 
-// decimal reads a plain decimal number. The digits are checked first, since
-// strconv also takes NaN, Inf, hexadecimal numbers and underscores.
-func decimal(text string) (float64, error) {
-	if strings.Trim(text, "+-.0123456789eE") != "" {
-		return 0, fmt.Errorf("%q is not a decimal number", text)
+// decimalCommas matches lists of whole numbers of which every second one is a single
+// digit, as 3,9,7,1,4,0 for 3.9, 7.1 and 4.0.
+var decimalCommas = regexp.MustCompile(`^([-−+]?\d+,\d)(,[-−+]?\d+,\d)+$`)
+
+// asDecimals returns the list that a list may have been meant for, parted by
+// semicolons; "" where it is no such list.
+func asDecimals(list string) string {
+	list = strings.ReplaceAll(list, " ", "")
+	if !decimalCommas.MatchString(list) {
+		return ""
 	}
-	return strconv.ParseFloat(text, 64)
+	words := strings.Split(list, ",")
+	var pairs []string
+	for i := 0; i < len(words); i += 2 {
+		pairs = append(pairs, words[i]+","+words[i+1])
+	}
+	return strings.Join(pairs, "; ")
 }

@@ -9,6 +9,7 @@ import (
 	"halfturn/cmd/halfturn/findings"
 	"halfturn/cmd/halfturn/guide"
 	"halfturn/cmd/halfturn/report"
+	"halfturn/kinematics/adjust"
 )
 
 func reportCommand() command {
@@ -41,11 +42,9 @@ vehicle: how to measure, and boxes for one, two or three pieces.
 					}
 					return c.write(*output, sheet)
 				}
-				sv, err := from.survey(c, operands)
-				if err != nil {
-					return err
-				}
-				found, err := findings.New(c.ctx, sv, findings.Options{Correct: true})
+				tell, wipe := c.progress("combination")
+				found, err := from.find(c, operands, findings.Options{Correct: true, Search: adjust.Options{Progress: tell}})
+				wipe()
 				if err != nil {
 					return err
 				}

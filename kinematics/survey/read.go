@@ -20,9 +20,9 @@ func Read(name string, r io.Reader) (*Survey, error) {
 	if name == "-" {
 		name = "standard input"
 	}
-	src, err := io.ReadAll(io.LimitReader(r, maxSize+1))
+	src, err := readAll(name, r)
 	if err != nil {
-		return nil, fmt.Errorf("%s: %w", name, err)
+		return nil, err
 	}
 	root, fault := decode(src)
 	if fault != nil {
@@ -39,6 +39,15 @@ func Read(name string, r io.Reader) (*Survey, error) {
 		return nil, err
 	}
 	return s, nil
+}
+
+// readAll reads a file, or as much of one that is too large as tells so.
+func readAll(name string, r io.Reader) ([]byte, error) {
+	src, err := io.ReadAll(io.LimitReader(r, maxSize+1))
+	if err != nil {
+		return nil, fmt.Errorf("%s: %w", name, err)
+	}
+	return src, nil
 }
 
 // Validate checks a Survey built in code as Read checks a file; what a file may

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 
 	"halfturn/kinematics/adjust"
 	"halfturn/kinematics/limits"
@@ -12,6 +13,21 @@ import (
 
 // Cure is what to change, in plain sentences. A Correction must be there.
 func (f *Findings) Cure() string { return f.Correction.Answer() }
+
+// cureLine is what to change, where a check has looked for it; "" where nothing needs
+// to be changed and that goes without saying.
+func (f *Findings) cureLine() string {
+	switch r := f.Correction; {
+	case f.hurried():
+		return "What to change takes longer to find: halfturn adjust does."
+	case f.NoCorrection != nil:
+		reason, _, _ := strings.Cut(f.NoCorrection.Error(), "\n")
+		return "What to change cannot be worked out: " + reason + "."
+	case r == nil, f.Judgement.Outcome == limits.Within && len(r.Plans) == 0:
+		return ""
+	}
+	return f.Cure()
+}
 
 // Nudge is what becomes of a plan when one step is made half a step less or more.
 type Nudge struct {

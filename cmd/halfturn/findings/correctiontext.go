@@ -3,9 +3,11 @@ package findings
 import (
 	"fmt"
 	"io"
+	"math"
 	"slices"
 
 	"halfturn/cmd/halfturn/text"
+	"halfturn/kinematics"
 	"halfturn/kinematics/adjust"
 	"halfturn/kinematics/limits"
 )
@@ -15,6 +17,7 @@ import (
 func (f *Findings) WriteCorrection(w io.Writer) {
 	r := f.Correction
 	answer := []string{f.Cure()}
+	f.writeQuestions(w)
 	if len(f.Survey.Poses) > 0 && len(r.Before) == 1 {
 		answer = append(answer, "This is for the driveline as measured; --all-poses looks for what serves in its other poses too.")
 	}
@@ -121,10 +124,17 @@ func (f *Findings) BeforeAfter(p *adjust.Plan) Table {
 	}
 	last := f.Survey.Shafts[len(f.Survey.Shafts)-1].Name
 	t.Add("left at "+last+", as one joint at", inDegrees(before.ExactEquivalentDeg), inDegrees(after.ExactEquivalentDeg))
-	t.Add("left at "+last+", of the speed", percent(before.Nonuniformity/2), percent(after.Nonuniformity/2))
+	t.Add("left at "+last+", of the speed", leftSwing(before), leftSwing(after))
 	if f.rpm() > 0 {
 		t.Add("left at "+last+", peak acceleration", acceleration(before.ResidualAccelRadS2), acceleration(after.ResidualAccelRadS2))
 	}
 	t.Add("verdict", string(before.Judgement.Outcome), string(p.Outcome))
 	return t
+}
+
+// leftSwing prints between which ends the speed of the last shaft goes, which turns as
+// one joint would.
+func leftSwing(s adjust.State) string {
+	lowest := math.Cos(s.ExactEquivalentDeg * kinematics.Degree)
+	return span(lowest, 1/lowest)
 }

@@ -18,6 +18,7 @@ type Document struct {
 	Motion        []motionDocument    `json:"motion"`
 	SecondOrder   secondOrderDocument `json:"second_order"`
 	Coasting      []coastingDocument  `json:"coasting"`
+	Questions     []string            `json:"questions"`
 	Outcome       limits.Outcome      `json:"outcome"`
 	Answer        string              `json:"answer"`
 	LimitSet      string              `json:"limit_set"`
@@ -69,15 +70,37 @@ type orderDocument struct {
 }
 
 type secondOrderDocument struct {
-	Terms                   []termDocument `json:"terms"`
-	EquivalentAngleDeg      float64        `json:"equivalent_angle_deg"`
-	ExactEquivalentAngleDeg float64        `json:"exact_equivalent_angle_deg"`
+	Terms                   []termDocument      `json:"terms"`
+	Sum                     sumDocument         `json:"sum"`
+	EquivalentAngleDeg      float64             `json:"equivalent_angle_deg"`
+	ExactEquivalentAngleDeg float64             `json:"exact_equivalent_angle_deg"`
+	BestPhases              []bestPhaseDocument `json:"best_phases"`
 }
 
 type termDocument struct {
-	Joint        string  `json:"joint"`
+	Joint string `json:"joint"`
+	sumDocument
+}
+
+// sumDocument is a vector of the second order.
+type sumDocument struct {
 	SizeDeg2     float64 `json:"size_deg2"`
 	DirectionDeg float64 `json:"direction_deg"`
+}
+
+func newSumDocument(v complex128) sumDocument {
+	return sumDocument{
+		SizeDeg2:     cmplx.Abs(v) / (kinematics.Degree * kinematics.Degree),
+		DirectionDeg: cmplx.Phase(v) / kinematics.Degree,
+	}
+}
+
+// bestPhaseDocument is the phase of one shaft that leaves the least, all others as
+// they are; null where no phase is better than another.
+type bestPhaseDocument struct {
+	Shaft                   string   `json:"shaft"`
+	PhaseDeg                *float64 `json:"phase_deg"`
+	ExactEquivalentAngleDeg float64  `json:"exact_equivalent_angle_deg"`
 }
 
 type coastingDocument struct {
@@ -131,7 +154,10 @@ func (f *Findings) Document() Document {
 		Frequencies:   mapped(limits.Turnings(sv), newFrequencyDocument),
 		Poses:         mapped(f.Poses, newStateDocument),
 		Loads:         f.loadsDocument(),
+		Questions:     append([]string{}, f.Questions...),
 		SecondOrder: secondOrderDocument{
+			Sum:                     newSumDocument(a.SecondOrder.Sum),
+			BestPhases:              f.bestPhases(),
 			EquivalentAngleDeg:      a.SecondOrder.Equivalent / kinematics.Degree,
 			ExactEquivalentAngleDeg: a.SecondOrder.Exact / kinematics.Degree,
 		},
@@ -165,13 +191,27 @@ func (f *Findings) Document() Document {
 			TopAngleDeg:     b.Top / kinematics.Degree,
 			PlaneDeg:        b.Plane / kinematics.Degree,
 		})
-		doc.SecondOrder.Terms = append(doc.SecondOrder.Terms, termDocument{
-			Joint:        joint.Name,
-			SizeDeg2:     cmplx.Abs(term) / (kinematics.Degree * kinematics.Degree),
-			DirectionDeg: cmplx.Phase(term) / kinematics.Degree,
-		})
+		doc.SecondOrder.Terms = append(doc.SecondOrder.Terms, termDocument{joint.Name, newSumDocument(term)})
 	}
 	return doc
+}
+
+// bestPhases returns the best phase of every shaft between two joints.
+func (f *Findings) bestPhases() []bestPhaseDocument {
+	list := []bestPhaseDocument{}
+	for k := 1; k < len(f.Survey.Shafts)-1; k++ {
+		best, err := f.Driveline.BestPhase(k)
+		if err != nil {
+			panic(err) // the shaft is one between two joints
+		}
+		doc := bestPhaseDocument{Shaft: f.Survey.Shafts[k].Name, ExactEquivalentAngleDeg: best.Left.Angle() / kinematics.Degree}
+		if best.Matters {
+			phase := best.Phase / kinematics.Degree
+			doc.PhaseDeg = &phase
+		}
+		list = append(list, doc)
+	}
+	return list
 }
 
 func newCrossingDocument(x limits.Crossing) crossingDocument {

@@ -32,6 +32,8 @@ type Findings struct {
 	// be looked for, which NoCorrection explains.
 	Correction   *adjust.Result
 	NoCorrection error
+	// Questions are what a person would ask back, one line each, before the answer.
+	Questions []string
 }
 
 // Options of New; the zero value looks for no correction.
@@ -42,13 +44,15 @@ type Options struct {
 	// search that ends early leaves no Correction, and NoCorrection is
 	// context.DeadlineExceeded.
 	Within time.Duration
+	// Questions that come before those of the survey.
+	Questions []string
 }
 
 // New returns what is to be said of a driveline. It fails with what
 // survey.Survey.Validate says of one that is not valid, and with the error of ctx
 // when that ends.
 func New(ctx context.Context, s *survey.Survey, opts Options) (*Findings, error) {
-	f := &Findings{Survey: s.Complete()}
+	f := &Findings{Survey: s.Complete(), Questions: opts.Questions}
 	var err error
 	if f.Driveline, err = f.Survey.Driveline(); err != nil {
 		return nil, err
@@ -86,8 +90,8 @@ func (f *Findings) correct(ctx context.Context, opts Options) {
 	f.Correction, f.NoCorrection = adjust.Search(ctx, f.Survey, opts.Search)
 }
 
-// Hurried reports whether the search for a correction was ended before it was done.
-func (f *Findings) Hurried() bool { return errors.Is(f.NoCorrection, context.DeadlineExceeded) }
+// hurried reports whether the search for a correction was ended before it was done.
+func (f *Findings) hurried() bool { return errors.Is(f.NoCorrection, context.DeadlineExceeded) }
 
 // Within reports whether every verdict is within, in every pose.
 func (f *Findings) Within() bool {

@@ -7,6 +7,7 @@ import (
 	"halfturn/kinematics"
 	"halfturn/kinematics/adjust"
 	"halfturn/kinematics/limits"
+	"halfturn/kinematics/survey"
 )
 
 // Left is what is left at the last shaft, in a sentence.
@@ -16,13 +17,19 @@ func (f *Findings) Left() string {
 	if m.SecondOrder() < kinematics.NoiseFloor {
 		return fmt.Sprintf("The joints cancel: %s turns as evenly as %s.", name, f.Survey.Shafts[0].Name)
 	}
-	sentence := fmt.Sprintf("Left at %s: what one joint at %s leaves. Twice a turn its speed rises and falls by %s",
-		name, degrees(m.Angle()), percent(f.Analysis.Orders[n][0].Speed))
+	as := fmt.Sprintf("as one joint at %s", degrees(m.Angle()))
+	speed := fmt.Sprintf("%s turns with its speed from %s", name, swing(m))
 	if f.rpm() == 0 {
-		return sentence + ". Give the speed (rpm) to know how often and how hard."
+		return fmt.Sprintf("Shake left: %s; %s. Give the speed (rpm) to know how often and how hard.", as, speed)
 	}
-	return sentence + fmt.Sprintf("; at %.0f rev/min that is %.1f shakes a second, with up to %s.",
-		f.rpm(), limits.TurningAt(f.rpm(), nil).SecondOrderHz, acceleration(f.accel(m)))
+	allowed := acceleration(f.accel(m))
+	for _, v := range f.Judgement.Verdicts {
+		if v.LimitName == survey.LimitResidualAccel {
+			allowed = fmt.Sprintf("%s of %s allowed", short(v.Value), limits.Bounded(v.Limit, v.Unit))
+		}
+	}
+	return fmt.Sprintf("Shake left: %s (%s); %s, %.1f times a second at %.0f rev/min.",
+		allowed, as, speed, limits.TurningAt(f.rpm(), nil).SecondOrderHz, f.rpm())
 }
 
 // rpm is the speed of the first shaft in rev/min; 0: not given.
@@ -60,7 +67,7 @@ func (f *Findings) Shafts() Table {
 	for k, m := range f.Analysis.Driving {
 		row := []string{
 			f.Survey.Shafts[k].Name,
-			degrees(m.Angle()), percent(m.Nonuniformity() / 2), "±" + degrees(m.MaxLead()),
+			degrees(m.Angle()), swing(m), "±" + degrees(m.MaxLead()),
 		}
 		if f.rpm() > 0 {
 			row = append(row, short(f.accel(m)), short(f.accel(f.Analysis.Coasting[k])))

@@ -3,6 +3,7 @@ package findings
 import (
 	"fmt"
 	"io"
+	"slices"
 
 	"halfturn/cmd/halfturn/text"
 )
@@ -10,7 +11,8 @@ import (
 // nameWidth is how much of a name fits the first column of a table.
 const nameWidth = 20
 
-// Answer is what a person wants to know first, in sentences.
+// Answer is what a person wants to know first, in sentences: the verdict and what is
+// left.
 func (f *Findings) Answer() []string {
 	verdict := f.Judgement.Answer
 	if poses := f.elsewhere(); poses != "" {
@@ -19,9 +21,40 @@ func (f *Findings) Answer() []string {
 	return []string{verdict, f.Left()}
 }
 
-// WriteText prints the findings for a person, the answer first.
-func (f *Findings) WriteText(w io.Writer) {
-	f.writeAnswer(w, append(f.Answer(), f.LoadSentences()...)...)
+// writeQuestions prints what a person would ask back, if anything.
+func (f *Findings) writeQuestions(w io.Writer) {
+	for _, q := range f.Questions {
+		fmt.Fprint(w, text.Wrap("? ", q))
+	}
+	if len(f.Questions) > 0 {
+		fmt.Fprint(w, "\nAs entered:\n")
+	}
+}
+
+// writeHead prints the questions, the answer and what cures it.
+func (f *Findings) writeHead(w io.Writer) {
+	f.writeQuestions(w)
+	answer := f.Answer()
+	if cure := f.cureLine(); cure != "" {
+		answer = slices.Insert(answer, 1, cure)
+	}
+	f.writeAnswer(w, append(answer, f.LoadSentences()...)...)
+}
+
+// WriteShort prints what a technician needs: the answer, the cure, the verdicts that
+// are not within and the true angles.
+func (f *Findings) WriteShort(w io.Writer) {
+	f.writeHead(w)
+	f.Doubtful().Write(w)
+	writeList(w, f.ToSettle())
+	f.PoseTable().Write(w)
+	f.Joints().Write(w)
+	fmt.Fprint(w, "\n"+text.Wrap("", "--full has every verdict, its source, and how each shaft turns. "+ShortCaution))
+}
+
+// WriteFull prints everything.
+func (f *Findings) WriteFull(w io.Writer) {
+	f.writeHead(w)
 	f.Verdicts().Write(w)
 	WriteSources(w, f.Sources())
 	writeList(w, f.ToSettle())

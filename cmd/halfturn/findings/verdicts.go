@@ -3,7 +3,9 @@ package findings
 import (
 	"fmt"
 	"slices"
+	"strings"
 
+	"halfturn/cmd/halfturn/text"
 	"halfturn/kinematics/limits"
 )
 
@@ -22,6 +24,37 @@ func (f *Findings) Verdicts() Table {
 		}
 		t.addVerdict(v.Outcome, "  "+v.Subject, short(v.Value), interval(v))
 	}
+	return t
+}
+
+// Doubtful is the table of the verdicts that are not within, and of how many are.
+func (f *Findings) Doubtful() Table {
+	t := f.Verdicts()
+	var kept []Row
+	within := 0
+	for i, row := range t.Rows {
+		heading := len(row.Cells) == 1
+		switch {
+		case row.Outcome == limits.Within:
+			within++
+		case heading:
+			group := t.Rows[i+1:]
+			if end := slices.IndexFunc(group, func(r Row) bool { return len(r.Cells) == 1 }); end >= 0 {
+				group = group[:end]
+			}
+			if !slices.ContainsFunc(group, func(r Row) bool { return r.Outcome != limits.Within }) {
+				continue
+			}
+			limit, _, _ := strings.Cut(row.Cells[0], " [") // its source is not told
+			kept = append(kept, Row{Cells: []string{limit}})
+		default:
+			kept = append(kept, row)
+		}
+	}
+	if len(kept) > 0 {
+		kept = append(kept, Row{Cells: []string{text.Count(within, "more verdict") + " within"}})
+	}
+	t.Rows = kept
 	return t
 }
 

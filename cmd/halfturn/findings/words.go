@@ -51,8 +51,12 @@ func plane(b kinematics.Bend) string {
 	return wholeDegrees(b.Plane)
 }
 
-// percent prints a fluctuation about the mean given as a ratio.
-func percent(v float64) string { return "±" + short(100*v) + " %" }
+// swing prints between which ends a speed goes, above and below its mean.
+func swing(m kinematics.Motion) string { return span(m.MinRatio(), m.MaxRatio()) }
+
+func span(lowest, highest float64) string {
+	return fmt.Sprintf("−%s to +%s %%", short(100*(1-lowest)), short(100*(highest-1)))
+}
 
 // acceleration prints an acceleration given in rad/s².
 func acceleration(v float64) string { return limits.Amount(v, "rad/s²") }
