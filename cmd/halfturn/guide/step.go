@@ -33,6 +33,8 @@ type Field struct {
 	Words []Word
 	// Choices are values that most have.
 	Choices []Word
+	// Options are all values that there are; the field is no text then.
+	Options []Word
 }
 
 // Word is a word for a person and what it stands for in a field.

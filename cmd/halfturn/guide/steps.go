@@ -10,7 +10,8 @@ import (
 // Shape is what the steps of a driveline depend on.
 type Shape struct {
 	Shafts []string          // their names
-	Joints []kinematics.Kind // one fewer
+	Names  []string          // of the joints, one fewer
+	Joints []kinematics.Kind // of what kind they are
 	Unit   string            // of lengths
 }
 
@@ -18,14 +19,14 @@ type Shape struct {
 func (a Arrangement) Shape() Shape {
 	s := Shape{Shafts: a.Shafts, Unit: "mm"}
 	for _, j := range a.Joints {
-		s.Joints = append(s.Joints, j.Kind)
+		s.Names, s.Joints = append(s.Names, j.Name), append(s.Joints, j.Kind)
 	}
 	return s
 }
 
 // Steps returns what is read of a driveline, in the order of the power flow.
 func (s Shape) Steps() []Step {
-	var steps []Step
+	steps := []Step{s.joints()}
 	for k := range s.Shafts {
 		steps = append(steps, s.slope(k))
 		if s.between(k) {
@@ -37,6 +38,25 @@ func (s Shape) Steps() []Step {
 
 // between reports whether shaft k stands between two joints.
 func (s Shape) between(k int) bool { return 0 < k && k < len(s.Shafts)-1 }
+
+// kinds are the kinds of joints in the words of the shop.
+var kinds = []Word{
+	{"single cross", string(kinematics.Cardan)},
+	{"constant-velocity", string(kinematics.ConstantVelocity)},
+	{"double-cardan, two crosses in one yoke", string(kinematics.DoubleCardan)},
+}
+
+func (s Shape) joints() Step {
+	step := Step{
+		ID: "joints", Title: "Joints",
+		Where:   "Of what kind is every joint? Most have one cross.",
+		Skipped: "They stay as they are.",
+	}
+	for k, name := range s.Names {
+		step.Fields = append(step.Fields, Field{Path: fmt.Sprintf("joints.%d.kind", k), Label: name, Options: kinds})
+	}
+	return step
+}
 
 func (s Shape) slope(k int) Step {
 	name := s.Shafts[k]

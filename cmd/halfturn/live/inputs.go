@@ -105,43 +105,44 @@ func bench(file map[string]any) []group {
 func shaftGroup(file map[string]any, i, n int, positions bool) group {
 	at := fmt.Sprintf("shafts.%d.", i)
 	between := 0 < i && i < n-1
-	g := group{Title: title(file, "shafts", i, "shaft")}
-	if !positions || !between {
-		slope, heading := entry(file, at, slopes), entry(file, at, headings)
-		g.Fields = append(g.Fields,
-			input{Path: at + slope, Label: slopes.label(slope), Unit: "°", Slide: slider(slope)},
-			input{Path: at, Label: "slope read", Switch: slopes, At: slope, Half: true},
-			input{Path: at, Label: "heading by", Switch: headings, At: heading, Half: true})
-		if heading == "offset" {
-			g.Fields = append(g.Fields, input{Path: at + heading, Label: "driven end stands to the right by", Unit: unit(file)})
-		} else {
-			g.Fields = append(g.Fields, input{Path: at + heading, Label: "right", Unit: "°", Slide: fine, Hint: "straight"})
-		}
+	slope, heading := entry(file, at, slopes), entry(file, at, headings)
+	across := input{Path: at + heading, Label: headings.label(heading), Unit: "°", Slide: fine, Hint: "straight"}
+	if heading == "offset" {
+		across.Unit, across.Slide = unit(file), nil
+	}
+	var fields []input
+	add := func(list ...input) { fields = append(fields, list...) }
+	measured := !positions || !between // else the positions of the joints say it
+	if measured {
+		add(input{Path: at + slope, Label: slopes.label(slope), Unit: "°", Slide: slider(slope)}, across)
 	}
 	if between {
-		g.Fields = append(g.Fields, input{Path: at + "phase", Label: "phase", Unit: "°", Slide: clocking, Hint: "in phase"})
+		add(input{Path: at + "phase", Label: "phase", Unit: "°", Slide: clocking, Hint: "in phase"})
 	}
-	g.Fields = append(g.Fields,
-		input{Path: at + "name", Label: "name", Text: true, Half: true, Hint: fmt.Sprintf("shaft %d", i+1)},
+	add(input{Path: at + "name", Label: "name", Text: true, Half: true, Hint: fmt.Sprintf("shaft %d", i+1)},
 		input{Path: at + "length", Label: "length", Unit: unit(file), Half: true})
-	if between {
-		g.Fields = append(g.Fields, input{Path: at + "bearing", Label: "bearing before the driven end", Unit: unit(file), Hint: "none"})
+	if measured {
+		add(input{Path: at, Label: "slope read", Switch: slopes, At: slope, Half: true},
+			input{Path: at, Label: "heading", Switch: headings, At: heading, Half: true})
 	}
-	return g
+	if between {
+		add(input{Path: at + "bearing", Label: "centre bearing, from the driving end", Unit: unit(file), Hint: "none"})
+	}
+	return group{title(file, "shafts", i, "shaft"), fields}
 }
 
 // A way is how a slope or a heading is read: under which name it stands in the file.
-type way struct{ Name, Label string }
+type way struct{ Name, Way, Label string }
 
 type ways []way
 
 var (
 	slopes = ways{
-		{"down", "down, in the side view"},
-		{"incline", "down, along the shaft"},
-		{"turned", "down; with the gauge turned"},
+		{"down", "in the side view", "down, in the side view"},
+		{"incline", "along the shaft", "down, along the shaft"},
+		{"turned", "gauge turned", "down; gauge turned end for end"},
 	}
-	headings = ways{{"right", "angle"}, {"offset", "tape"}}
+	headings = ways{{"right", "by angle", "right"}, {"offset", "by tape", "driven end stands to the right by"}}
 )
 
 // slider returns the slider of a slope; a pair of readings has none.

@@ -17,6 +17,7 @@ func TestMeasureFromNothingToTheCure(t *testing.T) {
 	p.click(`[data-arrangement="one-piece"]`)
 	p.settled()
 	for _, step := range []struct{ id, value, word, choice string }{
+		{"joints", "", "", ""},
 		{"shaft-0-slope", "3", "down", ""},
 		{"shaft-1-slope", "5,5", "down", ""},
 		{"shaft-1-length", "1300", "", ""},
@@ -85,6 +86,8 @@ func TestMeasureByKeyboard(t *testing.T) {
 	tabTo(`[data-arrangement="single-joint"]`)
 	p.press("Enter")
 	p.settled()
+	tabTo(`#joints [data-do="step-next"]`)
+	p.press("Enter")
 	for i, slope := range []string{"2", "9"} {
 		tabTo(fmt.Sprintf(`[data-field="shafts.%d.incline"]`, i))
 		p.call("Input.insertText", map[string]any{"text": slope}, nil)

@@ -63,6 +63,7 @@ func shapeOf(file map[string]any) guide.Shape {
 		if i > 0 {
 			kind, _ := lookUp(file, fmt.Sprintf("joints.%d.kind", i-1)).(string)
 			s.Joints = append(s.Joints, cmp.Or(kinematics.Kind(kind), kinematics.Cardan))
+			s.Names = append(s.Names, title(file, "joints", i-1, "joint"))
 		}
 	}
 	return s

@@ -5,7 +5,7 @@ function placeInputs(html) {
 	const focused = document.activeElement?.id;
 	$('#inputs').innerHTML = html;
 	for (const field of $$('[data-field]')) fillField(field, textOf(field.dataset.field));
-	for (const choice of $$('[data-choice]')) choice.value = textOf(choice.dataset.choice);
+	for (const choice of $$('[data-choice]')) choice.value = textOf(choice.dataset.choice) || choice.options[0].value;
 	for (const slider of $$('[data-slide]')) {
 		const reading = mean(at(state.file, slider.dataset.slide));
 		if (reading !== undefined) slider.dataset.base = reading;

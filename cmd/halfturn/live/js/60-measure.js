@@ -27,10 +27,9 @@ function finish() {
 // next goes on where the reading is there; it must be, or be skipped.
 function next() {
 	const step = steps()[current];
-	const first = $('[data-field]', step);
-	const empty = first.value.trim() === '';
-	if (empty && !$('[data-do="skip"]', step)) return wait(first, 'This reading is needed.');
-	for (const field of $$('[data-field]', step)) {
+	const fields = $$('[data-field]', step);
+	if (fields[0]?.value.trim() === '' && !$('[data-do="skip"]', step)) return wait(fields[0], 'This reading is needed.');
+	for (const field of fields) {
 		const words = wordsOf(field);
 		const zero = Number(field.value.replace(',', '.')) === 0; // or empty
 		if (words.length && !zero && !words.some(w => w.checked)) return wait(field, 'Which way? Choose one of the two.');
