@@ -86,7 +86,7 @@ func demo(c *console, folder string) error {
 	if kept {
 		fmt.Fprint(c.out, text.Wrap("", fmt.Sprintf("%s is kept as you changed it; what stands above is of the built-in one.", quoted(file))))
 	}
-	fmt.Fprintf(c.out, "\nNext:\n  halfturn adjust %s\n  halfturn plot %[1]s -o views.svg --figure views\n", quoted(file))
+	fmt.Fprintf(c.out, "\nNext:\n  halfturn adjust %s\n  halfturn plot %[1]s -o views.svg --figure views\n  halfturn live %[1]s\n", quoted(file))
 	return nil
 }
 

@@ -20,7 +20,7 @@ function fillField(field, text) {
 	if (words.length) {
 		const word = words.find(w => text.endsWith(' ' + w.value));
 		const negative = text.startsWith('-');
-		if (word) text = text.slice(0, -word.value.length - 1);
+		if (word) text = text.replaceAll(' ' + word.value, '');
 		else if (negative) text = text.slice(1);
 		const pick = word ?? (text === '' ? undefined : words[negative ? 1 : 0]);
 		for (const w of words) w.checked = w === pick;
@@ -31,11 +31,12 @@ function fillField(field, text) {
 
 const wordsOf = field => $$('input[type="radio"]', field.closest('.reading') ?? field);
 
-// read returns what a field says, its direction included.
+// read returns what a field says, with its direction at every reading.
 function read(field) {
 	const text = field.value.trim();
 	const word = wordsOf(field).find(w => w.checked);
-	return word && text !== '' ? `${text} ${word.value}` : text;
+	if (!word || text === '') return text;
+	return text.split(';').map(reading => `${reading.trim()} ${word.value}`).join('; ');
 }
 
 const tidy = v => Number(v.toFixed(4));
