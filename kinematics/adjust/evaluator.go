@@ -22,6 +22,7 @@ type evaluated struct {
 	paired   bool     // whether the last two joints are companions
 	geometry geometry // before any change
 	gauge    *limits.Gauge
+	loaded   bool                 // the swing of a bearing is judged
 	supports []kinematics.Support // before any change
 	held     []kinematics.Support
 	shafts   []kinematics.Shaft
@@ -46,13 +47,15 @@ func newEvaluator(poses []posed) (evaluator, error) {
 		n := d.Len()
 		e = append(e, &evaluated{
 			posed: p, last: p.survey.Shafts[n-1].Name, paired: slices.Contains(gauge.Roles.Pairs(), [2]int{n - 3, n - 2}),
-			geometry: newGeometry(p.survey), gauge: gauge, supports: supports, held: slices.Clone(supports),
+			geometry: newGeometry(p.survey), gauge: gauge, loaded: slices.ContainsFunc(gauge.Judged, ofBearing), supports: supports, held: slices.Clone(supports),
 			shafts: make([]kinematics.Shaft, n), d: d,
 			most: slices.Repeat([]float64{math.Inf(-1)}, len(gauge.Judged)),
 		})
 	}
 	return e, nil
 }
+
+func ofBearing(j limits.Judged) bool { return j.Limit.Name == survey.LimitBearingSwing }
 
 // set makes the settings; ok is false where they make no driveline.
 func (e evaluator) set(settings []setting) (ok bool) {
@@ -71,8 +74,24 @@ func (p *evaluated) measure() (ok bool) {
 		return false
 	}
 	p.driving = p.d.Driving(p.driving)
+	if p.loaded {
+		p.hold(p.gauge)
+	}
 	p.values = p.gauge.Measure(p.d, p.values)
 	return true
+}
+
+// hold stretches the supports with the shafts as they stand, for a gauge to measure
+// by.
+func (p *evaluated) hold(g *limits.Gauge) {
+	metre := 1000 / p.survey.Units.Millimetres(1)
+	for k, before := range p.supports {
+		p.held[k] = before
+		if p.geometry.known[k] {
+			p.held[k] = before.Stretched(r3.Norm(p.shafts[k].Axis) / metre)
+		}
+	}
+	g.Hold(p.held)
 }
 
 // swing returns the greatest swing of the force on any centre bearing, in N for each
@@ -80,12 +99,7 @@ func (p *evaluated) measure() (ok bool) {
 // length is missing.
 func (p *evaluated) swing() float64 {
 	const torque, finest = 100, 10 // parts of a N
-	for k, before := range p.supports {
-		p.held[k] = before
-		if p.geometry.known[k] {
-			p.held[k] = before.Stretched(before.Length * r3.Norm(p.shafts[k].Axis) / r3.Norm(p.geometry.shafts[k].Axis))
-		}
-	}
+	p.hold(p.gauge)
 	swing, err := p.d.BearingSwing(torque, p.held)
 	if err != nil {
 		return 0

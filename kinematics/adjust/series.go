@@ -117,6 +117,9 @@ type meter struct {
 }
 
 func newMeter(g *limits.Gauge, quantities []Quantity) (*meter, error) {
+	g.ShowOnly(func(s limits.Shown) bool {
+		return slices.ContainsFunc(quantities, func(q Quantity) bool { return s.Key == q.Key && s.Subject == q.Subject })
+	})
 	m := &meter{Gauge: g}
 	for _, q := range quantities {
 		column := -1
@@ -136,6 +139,7 @@ func newMeter(g *limits.Gauge, quantities []Quantity) (*meter, error) {
 func (m *meter) read(p *evaluated, series []Series, index int) {
 	sound := p.d.Set(p.shafts) == nil
 	if sound {
+		p.hold(m.Gauge)
 		m.shown = m.Show(p.d, m.shown)
 	}
 	for i, column := range m.columns {

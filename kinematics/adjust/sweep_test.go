@@ -109,6 +109,7 @@ func checkPoint(t *testing.T, w *Sweep, index int, s *survey.Survey) {
 	check("residual_accel_rad_s2", "axle pinion", omega*omega*driving[3].PeakAccel())
 	check("inertia_drive_accel_rad_s2", "rear shaft", omega*omega*driving[2].PeakAccel())
 	check("inertia_coast_accel_rad_s2", "rear shaft", omega*omega*coasting[2].PeakAccel())
+	check("bearing_swing_n", "front shaft", s.Loads(d).Forces.Bearings[0].Force.Swing())
 	gauge, err := limits.NewGauge(s)
 	if err != nil {
 		t.Fatal(err)

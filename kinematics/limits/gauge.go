@@ -24,7 +24,8 @@ type Gauge struct {
 
 	layout layout
 	loads  loads
-	parts  []part       // what is measured, each once
+	parts  []part       // what is measured, each once; what is judged comes first
+	judged int          // how many parts that is
 	vector []complex128 // of the parts
 	state  state
 }
@@ -82,6 +83,7 @@ func newGauge(s *survey.Survey, rpm float64, roles *Roles) (*Gauge, error) {
 	if rpm == 0 {
 		g.LeftOut = g.Set.needSpeed()
 	}
+	g.judged = len(g.parts)
 	for _, q := range quantities {
 		g.show(q)
 	}
@@ -99,7 +101,7 @@ func (g *Gauge) Clone() *Gauge {
 // its limit. The values are appended to dst[:0]; dst may be nil. The driveline
 // must have the joints of the Survey that the gauge was made for.
 func (g *Gauge) Measure(d *kinematics.Driveline, dst []float64) []float64 {
-	g.measure(d)
+	g.measure(d, g.parts[:g.judged])
 	dst = dst[:0]
 	for _, j := range g.Judged {
 		dst = append(dst, g.value(j.measured))
@@ -110,7 +112,7 @@ func (g *Gauge) Measure(d *kinematics.Driveline, dst []float64) []float64 {
 // Show is Measure for every quantity of g.Shown. Without a speed, accelerations
 // are 0.
 func (g *Gauge) Show(d *kinematics.Driveline, dst []float64) []float64 {
-	g.measure(d)
+	g.measure(d, g.parts)
 	dst = dst[:0]
 	for _, s := range g.Shown {
 		dst = append(dst, g.value(s.measured))
@@ -118,11 +120,23 @@ func (g *Gauge) Show(d *kinematics.Driveline, dst []float64) []float64 {
 	return dst
 }
 
-// measure measures every part.
-func (g *Gauge) measure(d *kinematics.Driveline) {
-	g.state.set(d, g.parts, g.loads)
+// ShowOnly leaves out of g.Shown all that is not kept, so that it takes no time.
+func (g *Gauge) ShowOnly(keep func(Shown) bool) {
+	all, parts := g.Shown, g.parts
+	g.Shown, g.parts = nil, slices.Clip(parts[:g.judged])
+	for _, s := range all {
+		if keep(s) {
+			s.measured = g.measured(s.Quantity, parts[s.column])
+			g.Shown = append(g.Shown, s)
+		}
+	}
+}
+
+// measure measures parts.
+func (g *Gauge) measure(d *kinematics.Driveline, parts []part) {
+	g.state.set(d, parts, g.loads)
 	g.vector = g.vector[:0]
-	for _, p := range g.parts {
+	for _, p := range parts {
 		g.vector = append(g.vector, g.vectorOf(p))
 	}
 }
