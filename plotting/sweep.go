@@ -8,14 +8,15 @@ import (
 
 	"gonum.org/v1/plot"
 	"gonum.org/v1/plot/plotter"
+	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
 
 	"halfturn/kinematics/adjust"
 	"halfturn/plotting/page"
 )
 
-// Sweep returns the figure of some of the series of a sweep: curves of one unit along one
-// variable, or a map of one series over two. A curve that is alone stands out and has its
+// Sweep returns the figure of some of the series of a sweep: curves along one variable, or
+// a map of one series over two. A curve that is alone in its unit stands out and has its
 // points marked; several are told apart by the legend. name is that of the driveline.
 func Sweep(name string, w *adjust.Sweep, series []adjust.Series) (*page.Figure, error) {
 	if len(series) == 0 {
@@ -33,30 +34,46 @@ func Sweep(name string, w *adjust.Sweep, series []adjust.Series) (*page.Figure, 
 	return f, nil
 }
 
+// sweepCurves has a panel for each unit, one below the other.
 func sweepCurves(w *adjust.Sweep, series []adjust.Series) (*page.Figure, error) {
+	f := &page.Figure{Title: "What does " + variableName(w.Variables[0]) + " change?"}
+	var units []string
+	for _, s := range series {
+		if slices.Contains(units, s.Unit) {
+			continue
+		}
+		units = append(units, s.Unit)
+		f.Add(sweepPanel(w, slices.DeleteFunc(slices.Clone(series), func(other adjust.Series) bool { return other.Unit != s.Unit })))
+	}
+	if n := len(f.Rows); n > 1 {
+		f.Size = page.Tall
+		f.Size.Height += vg.Length(170 * (n - 2))
+		for _, row := range f.Rows[:n-1] {
+			row.Panels[0].X.Bare = true
+		}
+	}
+	return f, nil
+}
+
+// sweepPanel shows series of the same unit.
+func sweepPanel(w *adjust.Sweep, series []adjust.Series) *page.Panel {
 	first := series[0]
 	p := &page.Panel{
 		X: page.Axis{Label: variableLabel(w.Variables[0])},
 		Y: page.Axis{Label: "in " + unitLabel(first.Unit), Least: page.Interval{Max: sweepFloor(first)}},
 	}
-	for i, s := range series {
-		if s.Unit != first.Unit {
-			return nil, fmt.Errorf("quantities in %s and in %s: want one unit in a figure", unitLabel(first.Unit), unitLabel(s.Unit))
+	if len(series) > 1 {
+		for i, s := range series {
+			p.Add(page.Curve{Name: brief(seriesLabel(s), 2*longestName), Points: pairs(w.Axes[0], s.Values), Pen: page.Pen(i)})
 		}
-		points := pairs(w.Axes[0], s.Values)
-		if len(series) > 1 {
-			p.Add(page.Curve{Name: brief(seriesLabel(s), 2*longestName), Points: points, Pen: page.Pen(i)})
-			continue
-		}
-		p.Y.Label = seriesLabel(s) + ", " + unitLabel(s.Unit)
-		p.Add(page.Curve{Points: points, Pen: page.Accent()})
-		p.Add(sweepLimit("at most", w.Axes[0], s.AtMost)...)
-		p.Add(sweepLimit("at least", w.Axes[0], s.AtLeast)...)
-		p.Add(sweepMarks(w, s)...)
+		return p
 	}
-	f := &page.Figure{Title: "What does " + variableName(w.Variables[0]) + " change?"}
-	f.Add(p)
-	return f, nil
+	p.Y.Label = seriesLabel(first) + ", " + unitLabel(first.Unit)
+	p.Add(page.Curve{Points: pairs(w.Axes[0], first.Values), Pen: page.Accent()})
+	p.Add(sweepLimit("at most", w.Axes[0], first.AtMost)...)
+	p.Add(sweepLimit("at least", w.Axes[0], first.AtLeast)...)
+	p.Add(sweepMarks(w, first)...)
+	return p
 }
 
 // sweepFloor is the least range of a quantity that a curve shows, from zero, so that
@@ -69,7 +86,7 @@ func sweepFloor(s adjust.Series) float64 {
 		return 0.1
 	case s.Unit == "":
 		return 0.001
-	default: // rad/s²
+	default: // rad/s², N
 		return 1
 	}
 }

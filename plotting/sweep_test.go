@@ -56,8 +56,12 @@ func TestSweepCurve(t *testing.T) {
 	}
 	other := exact
 	other.Unit = "deg"
-	if _, err := Sweep("", w, []adjust.Series{exact, other}); err == nil || !strings.Contains(err.Error(), "in rad/s² and in °") {
-		t.Errorf("two units: got error %v, want both named", err)
+	f, err := Sweep("", w, []adjust.Series{exact, other, theory})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(f.Rows) != 2 || f.Rows[1].Panels[0].Y.Label != "exact, °" {
+		t.Errorf("two units: got %d panels, want 2, the second in °", len(f.Rows))
 	}
 }
 

@@ -4,6 +4,7 @@ import (
 	"encoding/csv"
 	"fmt"
 	"math"
+	"slices"
 
 	"github.com/spf13/pflag"
 
@@ -80,6 +81,10 @@ func (r *sweepRequest) run(c *console, sv *survey.Survey) error {
 	}
 	if r.image.output != "" {
 		return r.draw(c, sv.Name, sweep)
+	}
+	swing := func(q adjust.Quantity) bool { return q.Key == survey.LimitBearingSwing }
+	if _, assumed := sv.Torque(); assumed && slices.ContainsFunc(quantities, swing) {
+		c.remark("no torque given (torque_nm): bearing swings are for each %d N·m", survey.AssumedTorqueNM)
 	}
 	return writeSweep(csv.NewWriter(c.out), sweep)
 }

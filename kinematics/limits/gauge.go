@@ -83,7 +83,6 @@ func newGauge(s *survey.Survey, rpm float64, roles *Roles) (*Gauge, error) {
 	if rpm == 0 {
 		g.LeftOut = g.Set.needSpeed()
 	}
-	g.judged = len(g.parts)
 	for _, q := range quantities {
 		g.show(q)
 	}
@@ -153,6 +152,7 @@ func (g *Gauge) judge(limit Limit) {
 func (g *Gauge) judgePart(limit Limit, p part) {
 	subject, joints := g.layout.about(p)
 	g.Judged = append(g.Judged, Judged{subject, joints, limit, g.measured(kindOf(limit.Name).Quantity, p)})
+	g.judged = len(g.parts)
 }
 
 // show appends the parts that a quantity is shown of.

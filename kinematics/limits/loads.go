@@ -52,22 +52,21 @@ func (l loads) swings(d *kinematics.Driveline, dst []complex128) []complex128 {
 // lengths are not those of the survey that the gauge was made for.
 func (g *Gauge) Hold(supports []kinematics.Support) { g.loads.supports = supports }
 
-// centreBearings are those of which the swing can be told, for each 100 N·m where no
-// torque is given.
-func centreBearings(l layout) []part {
+// loadedBearings are those of which the swing can be told at the torque that is given,
+// unloadedBearings those of which it can be told for each 100 N·m only.
+func loadedBearings(l layout) []part   { return centreBearings(l, false) }
+func unloadedBearings(l layout) []part { return centreBearings(l, true) }
+
+func centreBearings(l layout, assumed bool) []part {
+	loads := loadsOf(l.Survey)
+	if loads.assumed != assumed {
+		return nil
+	}
 	var list []part
-	for _, k := range loadsOf(l.Survey).held {
+	for _, k := range loads.held {
 		list = append(list, part{swinging, k})
 	}
 	return list
-}
-
-// loadedBearings are those of which it can be judged: where the torque is given.
-func loadedBearings(l layout) []part {
-	if loadsOf(l.Survey).assumed {
-		return nil
-	}
-	return centreBearings(l)
 }
 
 // noLoads says what is not judged for want of a torque or a length.

@@ -55,8 +55,8 @@ func TestBearingSwingShown(t *testing.T) {
 	s.TorqueNM = 0
 	unknown, _ := gauged(t, s)
 	assumed := unknown.Show(d, nil)
-	at := slices.IndexFunc(g.Shown, func(s Shown) bool { return s.Quantity == bearingSwing })
-	if at < 0 || !near(given[at], 15*assumed[at], 1e-9) || g.Shown[at].AtMost != 40 || !math.IsNaN(unknown.Shown[at].AtMost) {
+	at := slices.IndexFunc(g.Shown, func(s Shown) bool { return s.Key == bearingSwing.Key })
+	if at < 0 || unknown.Shown[at].Name != "bearing swing for each 100 N·m" || !near(given[at], 15*assumed[at], 1e-9) || g.Shown[at].AtMost != 40 || !math.IsNaN(unknown.Shown[at].AtMost) {
 		t.Errorf("shown %v N of at most %v, without a torque %v of %v", given[at], g.Shown[at].AtMost, assumed[at], unknown.Shown[at].AtMost)
 	}
 	supports, _ := s.Supports()

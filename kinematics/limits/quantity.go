@@ -52,8 +52,9 @@ var (
 	nonuniformity = &Quantity{"nonuniformity", "non-uniformity left", "", 0,
 		func(length, _ float64) float64 { return motionOf(length).Nonuniformity() }, lastShaft}
 
-	bearingSwing = &Quantity{"bearing_swing_n", "bearing swing", unitNewton, 0,
-		func(length, _ float64) float64 { return length }, centreBearings}
+	bearingSwing = &Quantity{"bearing_swing_n", "bearing swing", unitNewton, 0, asItIs, loadedBearings}
+	// the same where no torque is given, which is not judged
+	bearingSwingEach = &Quantity{"bearing_swing_n", "bearing swing for each 100 N·m", unitNewton, 0, asItIs, unloadedBearings}
 
 	speedAngle = &Quantity{"speed_angle_rpm_deg", "speed times working angle", unitSpeedDeg, 1,
 		func(length, rpm float64) float64 { return rpm * length / kinematics.Degree }, cardanJoints}
@@ -61,8 +62,11 @@ var (
 
 // quantities lists what a sweep shows, in this order.
 var quantities = []*Quantity{
-	workingAngle, mismatch, exactAngle, firstOrderAngle, nonuniformity, residualAccel, driveAccel, coastAccel, bearingSwing,
+	workingAngle, mismatch, exactAngle, firstOrderAngle, nonuniformity, residualAccel, driveAccel, coastAccel,
+	bearingSwing, bearingSwingEach,
 }
+
+func asItIs(length, _ float64) float64 { return length }
 
 func inDegrees(length, _ float64) float64 { return length / kinematics.Degree }
 
