@@ -23,11 +23,11 @@ type objective struct {
 // requirement is what a candidate owes to one judged quantity.
 type requirement struct {
 	limit  limits.Limit
-	rank   int     // of the limit
-	value  float64 // as measured
-	margin float64 // as measured
-	broken bool    // as measured, by the verdict
-	doubt  bool    // as measured, by the verdict
+	rank   limits.Class // of the limit
+	value  float64      // as measured
+	margin float64      // as measured
+	broken bool         // as measured, by the verdict
+	doubt  bool         // as measured, by the verdict
 	// slack is the margin from which on the readings prove that the limit is kept;
 	// proof is false where no value would do.
 	slack  float64
@@ -36,29 +36,8 @@ type requirement struct {
 	aside  bool // nothing within reach mends it
 }
 
-// Ranks of limits, the gravest first, as an answer names them: greatest angles; what
-// is left to shake; companions that do not match and odd joints; joints that are too
-// straight.
-const (
-	rankAngle = iota
-	rankLeft
-	rankMatch
-	rankStraight
-	ranks
-)
-
-func rankOf(limit limits.Limit) int {
-	switch {
-	case limit.Sense == limits.AtLeast:
-		return rankStraight
-	case limit.Name == survey.LimitCompanionDifference || limit.Name == survey.LimitOddJointMax:
-		return rankMatch
-	case limit.ByAngles:
-		return rankAngle
-	default:
-		return rankLeft
-	}
-}
+// ranks of limits, by their class, the gravest first.
+const ranks = int(limits.TooStraight) + 1
 
 // standing tells what a candidate leaves to be wished for, the gravest first: how
 // many limits it leaves broken, by rank, and how many of those that it
@@ -84,7 +63,7 @@ func newObjective(poses evaluator, before, toward []State) *objective {
 		for k, judged := range p.gauge.Judged {
 			v := before[i].Judgement.Verdicts[k]
 			owed[k] = requirement{
-				limit: judged.Limit, rank: rankOf(judged.Limit), value: v.Value, margin: v.Margin(),
+				limit: judged.Limit, rank: judged.Limit.Class, value: v.Value, margin: v.Margin(),
 				broken: v.Outcome == limits.Over || v.Outcome == limits.Under, doubt: v.Outcome == limits.TooClose,
 				proof: true, beside: otherSide(p.gauge.Judged, k),
 			}
@@ -301,7 +280,7 @@ func (o *objective) helps(c, present *candidate) bool {
 		return c.left <= about(present.left, aboutDeg)
 	case present.share <= little:
 		return false
-	case present.standing[rankLeft]+present.standing[rankMatch] > 0:
+	case present.standing[limits.TooShaken]+present.standing[limits.OutOfMatch] > 0:
 		return about(c.left, aboutDeg) < present.left && c.left <= 2*halved
 	default:
 		return c.left <= halved

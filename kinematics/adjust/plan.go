@@ -169,7 +169,7 @@ func (o *objective) travel(e evaluator, settings []setting) *AxleTravel {
 	kept := make([]bool, len(p.values))
 	for k, v := range p.values {
 		r := &o.owed[0][k]
-		kept[k] = r.limit.Kept(v) && (r.rank == rankLeft || r.rank == rankMatch)
+		kept[k] = r.limit.Kept(v) && (r.rank == limits.TooShaken || r.rank == limits.OutOfMatch)
 	}
 	k := len(p.shafts) - 2
 	shaft, axis := p.survey.Shafts[k], p.shafts[k].Axis

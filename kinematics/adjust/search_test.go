@@ -142,7 +142,7 @@ func TestSearchAllPoses(t *testing.T) {
 	s := onePiece(3, 6, 1)
 	// Laden, the axle has risen and, on its links, turned: by half a degree more
 	// than the limit allows together with what suits it unladen.
-	s.Poses = []survey.Pose{{Name: "laden", Shafts: []survey.PoseShaft{
+	s.Poses = []survey.Pose{{Name: "laden", Kind: survey.Cruise, Shafts: []survey.PoseShaft{
 		{Name: "shaft", Slope: survey.Down(3.5)}, {Name: "axle pinion", Slope: survey.Down(1.9)}}}}
 	s.Limits = only(map[string]float64{survey.LimitCompanionDifference: 0.55})
 	s.Adjust = wedges(-4, 4)

@@ -61,7 +61,7 @@ func inPoses(s *survey.Survey, all bool) []posed {
 	list := []posed{{survey: s}}
 	for _, pose := range s.Poses {
 		if all {
-			list = append(list, posed{pose: pose.Name, kind: pose.Kind, survey: s.In(pose)})
+			list = append(list, posed{pose: pose.Name, kind: pose.Kind, survey: limits.In(s, pose)})
 		}
 	}
 	return list

@@ -281,7 +281,7 @@ func TestTravel(t *testing.T) {
 		names = append(names, state.Pose)
 		in := s
 		if i > 0 {
-			in = s.In(s.Poses[i-1])
+			in = limits.In(s, s.Poses[i-1])
 		}
 		at := slices.IndexFunc(got.Positions, func(p Position) bool { return p.State == i })
 		if p := got.Positions[at]; !floats.EqualApprox(p.WorkingAngleDeg, state.WorkingAngleDeg, 1e-12) || math.Abs(p.ExactEquivalentDeg-state.ExactEquivalentDeg) > 1e-12 {

@@ -183,6 +183,20 @@ func (g *Gauge) measured(q *Quantity, p part) measured {
 	return measured{q, column}
 }
 
+// whatever returns the least and the greatest mismatch of companions, in radians,
+// that any phases between them could make.
+func (s *state) whatever(companions []int) (least, greatest float64) {
+	squares, angles, most := 0.0, 0.0, 0.0
+	for _, k := range companions {
+		beta := s.d.WorkingAngle(k)
+		squares, angles, most = squares+beta*beta, angles+beta, max(most, beta*beta)
+	}
+	if angles == 0 {
+		return 0, 0
+	}
+	return max(0, 2*most-squares) / angles, squares / angles
+}
+
 // part is what a quantity is measured on.
 type part struct {
 	of     vector

@@ -69,6 +69,8 @@ type scenario struct {
 	Name      string
 	Driveline json.RawMessage
 	Outcome   []Outcome
+	Answer    []string
+	Question  *[]string
 	Verdicts  []struct {
 		LimitName string `json:"limit_name"`
 		Verdict   Outcome

@@ -3,10 +3,8 @@ package limits
 import (
 	"fmt"
 	"math"
-	"math/rand/v2"
 
 	"gonum.org/v1/gonum/stat"
-	"gonum.org/v1/gonum/stat/distuv"
 
 	"halfturn/kinematics"
 	"halfturn/kinematics/survey"
@@ -14,144 +12,241 @@ import (
 
 // Input is one measured value and how well it is known.
 type Input struct {
-	Name      string  // such as "slope of rear shaft"
-	Value     float64 // in Unit; of repeated readings the mean
-	Unit      string
-	Error     string  // field of the file that gives the half-width
-	HalfWidth float64 // a of the rectangular distribution of the instrument's error
-	Scatter   float64 // s/√n of n repeated readings; 0 for one
+	Name  string  // such as "slope of rear shaft"
+	Value float64 // in Unit; of repeated readings the mean
+	Unit  string
+	Error string // field of the file that gives its error; "" where nobody entered it
+	// StandardUncertainty of the value: that of one reading over √n for n of them,
+	// but not below what the gauge can show. One reading is off by anything up to
+	// the half-width a alike, a/√3 (JCGM 100:2008, 4.3.7, from memory), or as far as
+	// several differ among themselves (4.2.3), whichever is more.
+	StandardUncertainty float64
+
+	readings   int     // that it is the mean of
+	one, least float64 // standard uncertainty of one of them, and of as many as one likes; 0: not a reading
+	sign       float64 // of the draws
+	multiplier int
+	places     []*float64 // in the survey of a trial
+	base       []float64  // their values
 }
 
-// StandardUncertainty returns the standard uncertainty of the value,
-//
-//	u² = a²/3 + s²/n
-//
-// of the rectangular distribution of half-width a (JCGM 100:2008, 4.3.7) and of
-// the mean of n repeated readings with the experimental standard deviation s
-// (4.2.3), both from memory. The instrument's error is the same in all readings
-// of one value, so the mean does not reduce it; it is independent from one value
-// to the next. The few readings that a person takes make s itself uncertain; that
-// is not counted, since the half-width of the instrument already allows for the
-// scatter of one reading.
-func (in Input) StandardUncertainty() float64 {
-	return math.Hypot(in.HalfWidth/math.Sqrt(3), in.Scatter)
+// unknown reports whether nobody entered the value, which may be anything.
+func (in Input) unknown() bool { return in.Error == "" }
+
+// phaseOf names the phase of a shaft.
+func phaseOf(sh survey.Shaft) string { return "phase of " + sh.Name }
+
+// move moves the value by an error.
+func (in *Input) move(by float64) {
+	for _, place := range in.places {
+		*place += by
+	}
 }
 
-// draw returns a value that the measured one may stand for.
-func (in Input) draw(src rand.Source) float64 {
-	v := in.Value
-	if in.HalfWidth > 0 {
-		v += distuv.Uniform{Min: -in.HalfWidth, Max: in.HalfWidth, Src: src}.Rand()
+// drawn returns the error of draw i.
+func (in *Input) drawn(i int) float64 {
+	e := rectangular
+	if in.readings > 1 {
+		e = normal // nearly
 	}
-	if in.Scatter > 0 {
-		v += distuv.Normal{Sigma: in.Scatter, Src: src}.Rand()
-	}
-	return v
+	return in.sign * in.StandardUncertainty * e(place(i, in.multiplier))
 }
 
 // trial is a copy of a driveline whose uncertain inputs can be moved.
 type trial struct {
 	inputs []Input
-	places []*float64 // of the inputs, in survey
 
 	survey *survey.Survey
 	d      *kinematics.Driveline
 	shafts []kinematics.Shaft
+	hands  hands
 }
 
-// newTrial returns a trial of a complete, valid driveline.
-func newTrial(s *survey.Survey) (*trial, error) {
-	t := &trial{survey: s.Complete()}
+// Every input that a driveline can have is drawn in a dimension of its own, whether
+// it is uncertain or not, so that one more or one less changes nothing for the rest:
+// the zero of the gauge, then slope, heading and phase of every shaft, then the
+// coordinates of every joint.
+
+func ofShaft(i, what int) int                { return 1 + 3*i + what }
+func ofJoint(s *survey.Survey, k, c int) int { return 1 + 3*len(s.Shafts) + 3*k + c }
+
+// newTrial returns a trial of a complete, valid driveline whose joints have the
+// given roles.
+func newTrial(s *survey.Survey, roles Roles) (*trial, error) {
+	t := &trial{survey: s.Complete(), hands: handsOf(s)}
+	zero := Input{
+		Name: "zero of the gauge", Unit: unitDeg, Error: "gauge_error_deg", sign: t.hands.down,
+		StandardUncertainty: s.GaugeErrorDeg / math.Sqrt(3),
+	}
 	for i := range t.survey.Shafts {
-		if err := t.addShaft(i); err != nil {
+		sh := &t.survey.Shafts[i]
+		slope := t.readings("slope of "+sh.Name, unitDeg, "reading_error_deg", sh.Slope.Deg, s.ReadingErrorDeg)
+		slope.sign, slope.least = t.hands.down, s.GaugeResolutionDeg/math.Sqrt(12)
+		slope.StandardUncertainty = max(slope.StandardUncertainty, slope.least)
+		if sh.Slope.By == survey.ByTurned {
+			// The two readings differ by the zero of the gauge, not by chance, and
+			// it is gone from their mean.
+			slope.one = s.ReadingErrorDeg / math.Sqrt(3)
+			slope.StandardUncertainty = max(slope.one/math.Sqrt2, slope.least)
+		}
+		if err := t.addReadings(slope, &sh.Slope.Deg, ofShaft(i, 0), i, sh.Slope.By); err != nil {
 			return nil, err
 		}
+		if sh.Slope.Entered() && sh.Slope.By != survey.ByTurned {
+			zero.places = append(zero.places, &sh.Slope.Deg[0])
+		}
+		heading := t.readings("heading of "+sh.Name, unitDeg, "reading_error_deg", sh.Heading.Values, s.ReadingErrorDeg)
+		if sh.Heading.By == survey.ByOffset {
+			heading = t.readings("offset of "+sh.Name, string(t.survey.Units), "tape_error", sh.Heading.Values, s.TapeError)
+		}
+		heading.sign = t.hands.right
+		if err := t.addReadings(heading, &sh.Heading.Values, ofShaft(i, 1), i, sh.Heading.By); err != nil {
+			return nil, err
+		}
+		t.addPhase(i, roles)
 	}
-	for i := range t.survey.Joints {
-		t.addPosition(&t.survey.Joints[i])
+	for k := range t.survey.Joints {
+		t.addPosition(k)
 	}
+	t.add(zero, 0)
 	var err error
 	t.d, err = t.survey.Driveline()
 	return t, err
 }
 
-// addShaft collects the readings and the phase of shaft i.
-func (t *trial) addShaft(i int) error {
-	sh := &t.survey.Shafts[i]
-	for _, measured := range []struct {
-		name     string
-		by       survey.Method
-		readings *survey.Readings
-	}{
-		{"slope", sh.Slope.By, &sh.Slope.Deg},
-		{"heading", sh.Heading.By, &sh.Heading.Values},
-	} {
-		if *measured.readings == nil {
-			continue
-		}
-		in := Input{
-			Name: measured.name + " of " + sh.Name, Value: measured.readings.Mean(), Unit: unitDeg,
-			Error: "reading_error_deg", HalfWidth: t.survey.ReadingErrorDeg,
-		}
-		if measured.by == survey.ByOffset {
-			in.Unit, in.Error, in.HalfWidth = string(t.survey.Units), "tape_error", t.survey.TapeError
-		}
-		if n := len(*measured.readings); n > 1 && measured.by != survey.ByTurned {
-			in.Scatter = stat.StdDev(*measured.readings, nil) / math.Sqrt(float64(n))
-		}
-		if in.Unit == unitDeg && math.Abs(in.Value)+in.HalfWidth+farOut*in.Scatter >= 90 {
-			return fmt.Errorf("shafts[%d].%s: %g deg with a standard uncertainty of %.2g deg: want an angle that its error leaves within 90 deg",
-				i, measured.by, in.Value, in.StandardUncertainty())
-		}
-		*measured.readings = survey.Readings{in.Value}
-		t.add(in, &(*measured.readings)[0])
+// readings returns the input that readings of a half-width make.
+func (t *trial) readings(name, unit, field string, readings survey.Readings, halfWidth float64) Input {
+	in := Input{Name: name, Value: readings.Mean(), Unit: unit, Error: field, one: halfWidth / math.Sqrt(3), sign: 1}
+	in.readings = max(1, len(readings))
+	if in.readings > 1 {
+		in.one = max(in.one, stat.StdDev(readings, nil))
 	}
-	if 0 < i && i < len(t.survey.Shafts)-1 {
-		phase := survey.Readings{sh.PhaseDeg.Mean()}
-		sh.PhaseDeg = phase
-		t.add(Input{
-			Name: "phase of " + sh.Name, Value: phase[0], Unit: unitDeg,
-			Error: "phase_error_deg", HalfWidth: t.survey.PhaseErrorDeg,
-		}, &phase[0])
+	in.StandardUncertainty = in.one / math.Sqrt(float64(in.readings))
+	return in
+}
+
+// addReadings collects readings of shaft i unless they are exact or there are none.
+func (t *trial) addReadings(in Input, readings *survey.Readings, dimension, i int, by survey.Method) error {
+	if *readings == nil {
+		return nil
 	}
+	const farOut = 4 // standard deviations that no draw goes beyond
+	if in.Unit == unitDeg && math.Abs(in.Value)+farOut*in.StandardUncertainty >= 90 {
+		return fmt.Errorf("shafts[%d].%s: %g deg with a standard uncertainty of %.2g deg: want an angle that its error leaves within 90 deg",
+			i, by, in.Value, in.StandardUncertainty)
+	}
+	*readings = survey.Readings{in.Value}
+	in.places = []*float64{&(*readings)[0]}
+	t.add(in, dimension)
 	return nil
 }
 
-// farOut is in how many standard deviations no draw is expected.
-const farOut = 6
+// addPhase collects the phase of shaft i. One that nobody entered is taken as 0, but
+// across a constant-velocity joint between companions, where nothing says how the
+// yokes on its two sides stand to each other, it may be anything.
+func (t *trial) addPhase(i int, roles Roles) {
+	if i == 0 || i == len(t.survey.Shafts)-1 {
+		return
+	}
+	sh := &t.survey.Shafts[i]
+	in := t.readings(phaseOf(*sh), unitDeg, "phase_error_deg", sh.PhaseDeg, t.survey.PhaseErrorDeg)
+	if sh.PhaseDeg == nil && roles.phaseMatters(t.survey, i) {
+		in = Input{Name: in.Name, Unit: unitDeg, StandardUncertainty: 90 / math.Sqrt(3)}
+	}
+	sh.PhaseDeg = survey.Readings{in.Value}
+	in.sign, in.places = t.hands.turn, []*float64{&sh.PhaseDeg[0]}
+	t.add(in, ofShaft(i, 2))
+}
 
-// addPosition collects the coordinates of a joint centre.
-func (t *trial) addPosition(j *survey.Joint) {
+// addPosition collects the coordinates of joint centre k.
+func (t *trial) addPosition(k int) {
+	j := &t.survey.Joints[k]
 	if j.At == nil {
 		return
 	}
 	at := *j.At
 	j.At = &at
-	for _, c := range []struct {
+	for c, coordinate := range []struct {
 		name  string
 		place *float64
-	}{{"along", &at.Along}, {"right", &at.Right}, {"down", &at.Down}} {
-		t.add(Input{
-			Name: "position (" + c.name + ") of " + j.Name, Value: *c.place, Unit: string(t.survey.Units),
-			Error: "tape_error", HalfWidth: t.survey.TapeError,
-		}, c.place)
+		sign  float64
+	}{{"along", &at.Along, 1}, {"right", &at.Right, t.hands.right}, {"down", &at.Down, t.hands.down}} {
+		in := t.readings("position ("+coordinate.name+") of "+j.Name, string(t.survey.Units), "tape_error",
+			survey.Readings{*coordinate.place}, t.survey.TapeError)
+		in.sign, in.places = coordinate.sign, []*float64{coordinate.place}
+		t.add(in, ofJoint(t.survey, k, c))
 	}
 }
 
 // add collects an input unless it is exact.
-func (t *trial) add(in Input, place *float64) {
-	if in.StandardUncertainty() > 0 {
-		t.inputs = append(t.inputs, in)
-		t.places = append(t.places, place)
+func (t *trial) add(in Input, dimension int) {
+	if in.StandardUncertainty == 0 || len(in.places) == 0 {
+		return
 	}
+	in.multiplier = multiplier(dimension)
+	for _, place := range in.places {
+		in.base = append(in.base, *place)
+	}
+	t.inputs = append(t.inputs, in)
 }
 
-// measure returns what g measures with the inputs where they stand now, appended
-// to dst[:0]. It fails where they make no driveline.
-func (t *trial) measure(g *Gauge, dst []float64) ([]float64, error) {
+// measure has g measure the driveline with every input off by the given error. It
+// fails where they make no driveline. A reading of the gauge is moved by two inputs.
+func (t *trial) measure(g *Gauge, off func(i int) float64) error {
+	for i := range t.inputs {
+		for k, place := range t.inputs[i].places {
+			*place = t.inputs[i].base[k]
+		}
+	}
+	for i := range t.inputs {
+		t.inputs[i].move(off(i))
+	}
 	t.shafts = t.survey.AppendShafts(t.shafts[:0])
 	if err := t.d.Set(t.shafts); err != nil {
-		return nil, fmt.Errorf("within the errors of the measurement: %w", err)
+		return fmt.Errorf("within the errors of the measurement: %w", err)
 	}
-	return g.Measure(t.d, dst), nil
+	g.measure(t.d, g.parts[:g.judged])
+	return nil
+}
+
+// hands are the signs by which errors are drawn, +1 or −1. They go with the driveline
+// when it is mirrored, so that its mirror image is judged by the mirrored draws.
+type hands struct{ down, right, turn float64 }
+
+func handsOf(s *survey.Survey) hands {
+	var down, right, phase []float64
+	for i, sh := range s.Shafts {
+		down = append(down, sh.Slope.Mean())
+		right = append(right, sh.Heading.Mean())
+		phase = append(phase, sh.PhaseDeg.Mean())
+		if 0 < i && i < len(s.Joints) && s.Positioned() {
+			from, to := s.Joints[i-1].At, s.Joints[i].At
+			down, right = append(down, to.Down-from.Down), append(right, to.Right-from.Right)
+		}
+	}
+	d, r, p := firstSign(down), firstSign(right), firstSign(phase)
+	switch {
+	case r == 0 && p != 0 && d != 0:
+		r = p * d
+	case d == 0 && p != 0 && r != 0:
+		d = p * r
+	}
+	known := func(sign float64) float64 {
+		if sign == 0 {
+			return 1
+		}
+		return sign
+	}
+	d, r = known(d), known(r)
+	return hands{down: d, right: r, turn: d * r}
+}
+
+// firstSign returns the sign of the first value that is not 0; 0 for none.
+func firstSign(values []float64) float64 {
+	for _, v := range values {
+		if v != 0 {
+			return math.Copysign(1, v)
+		}
+	}
+	return 0
 }

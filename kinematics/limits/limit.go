@@ -7,7 +7,7 @@ type Limit struct {
 	Value     float64 // in Unit
 	Unit      string  // as of the Quantity
 	Sense     Sense
-	ByAngles  bool   // whether the working angles alone decide the quantity
+	Class     Class
 	AppliesTo string // such as "each odd joint"
 	Basis     string // who prints it; NoSource; SetByFile
 	Why       string // why the set has this value; "" when the file sets it
@@ -60,7 +60,7 @@ func (l Limit) tighter(other Limit) bool {
 func newLimit(name string, value float64, basis, why string) Limit {
 	k := kindOf(name)
 	return Limit{
-		Name: name, Quantity: k.Name, Value: value, Unit: k.Unit, Sense: k.sense, ByAngles: k.byAngles,
+		Name: name, Quantity: k.called, Value: value, Unit: k.Unit, Sense: k.sense, Class: k.class,
 		AppliesTo: k.appliesTo, Basis: basis, Why: why,
 	}
 }

@@ -70,9 +70,9 @@ func centreBearings(l layout, assumed bool) []part {
 }
 
 // noLoads says what is not judged for want of a torque or a length.
-func (in *inspection) noLoads() []string {
-	l := in.gauge.loads
-	if !in.gauge.Set.limits(survey.LimitBearingSwing) || len(heldIn(l.supports)) == 0 {
+func (w *wording) noLoads() []string {
+	l := w.gauge.loads
+	if !w.gauge.Set.limits(survey.LimitBearingSwing) || len(heldIn(l.supports)) == 0 {
 		return nil
 	}
 	switch {

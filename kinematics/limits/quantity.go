@@ -83,30 +83,46 @@ func motionOf(length float64) kinematics.Motion { return kinematics.MotionOf(com
 type kind struct {
 	*Quantity
 	sense     Sense
-	byAngles  bool
+	class     Class
+	holds     survey.PoseKind // the least demanding kind of pose in which it holds
+	called    string          // what is bounded, in words
 	appliesTo string
 	parts     func(layout) []part // of a driveline that the limit holds for
 }
 
+// Class says what breaking a limit comes to, the gravest first. An answer names what
+// is broken in this order.
+type Class int
+
+const (
+	TooBent     Class = iota // a joint is bent more than it bears
+	TooShaken                // what the exact motion in space leaves is too much
+	OutOfMatch               // joints that should cancel do not, by the rules of a shop
+	TooStraight              // a joint wears, since its needle bearings do not rock
+)
+
 var kinds = map[string]kind{
-	survey.LimitCompanionDifference: {mismatch, AtMost, false, "companion joints", companions},
-	survey.LimitOddJointMax:         {workingAngle, AtMost, true, "each odd joint", oddJoints},
-	survey.LimitOddJointMin:         {workingAngle, AtLeast, true, "each odd joint", oddJoints},
-	survey.LimitLoneJointMax:        {workingAngle, AtMost, true, "the only Cardan joint of a driveline", loneJoint},
-	survey.LimitWorkingAngleMin:     {workingAngle, AtLeast, true, "each joint that has a companion", pairedJoints},
-	survey.LimitWorkingAngleMax:     {workingAngle, AtMost, true, "each Cardan joint", cardanJoints},
-	survey.LimitConstantVelocityMax: {workingAngle, AtMost, true, "each constant-velocity joint", ofKind(kinematics.ConstantVelocity)},
-	survey.LimitDoubleCardanMax:     {workingAngle, AtMost, true, "each double-cardan joint", ofKind(kinematics.DoubleCardan)},
-	survey.LimitResidualAccel:       {residualAccel, AtMost, false, onLast, leftOver},
-	survey.LimitInertiaDriveAccel:   {driveAccel, AtMost, false, onInner, innerDriving},
-	survey.LimitInertiaCoastAccel:   {coastAccel, AtMost, false, onInner, innerCoasting},
-	survey.LimitEquivalentAngle:     {exactAngle, AtMost, false, onLast, leftOver},
-	survey.LimitNonuniformity:       {nonuniformity, AtMost, false, onLast, leftOver},
-	survey.LimitBearingSwing:        {bearingSwing, AtMost, false, "each centre bearing, where the torque is given", loadedBearings},
-	survey.LimitSpeedAngle:          {speedAngle, AtMost, true, "each Cardan joint", cardanJoints},
+	survey.LimitCompanionDifference: {mismatch, AtMost, OutOfMatch, survey.Cruise, "mismatch", "companion joints", companions},
+	survey.LimitOddJointMax:         {workingAngle, AtMost, OutOfMatch, survey.Cruise, angleOfOdd, "each odd joint", oddJoints},
+	survey.LimitOddJointMin:         {workingAngle, AtLeast, TooStraight, survey.Cruise, angleOfOdd, "each odd joint", oddJoints},
+	survey.LimitLoneJointMax:        {workingAngle, AtMost, OutOfMatch, survey.Cruise, "working angle of the lone joint", "the only Cardan joint of a driveline", loneJoint},
+	survey.LimitWorkingAngleMin:     {workingAngle, AtLeast, TooStraight, survey.Cruise, angle, "each joint that has a companion", pairedJoints},
+	survey.LimitWorkingAngleMax:     {workingAngle, AtMost, TooBent, survey.Travel, angle, "each Cardan joint", cardanJoints},
+	survey.LimitConstantVelocityMax: {workingAngle, AtMost, TooBent, survey.Travel, angle, "each constant-velocity joint", ofKind(kinematics.ConstantVelocity)},
+	survey.LimitDoubleCardanMax:     {workingAngle, AtMost, TooBent, survey.Travel, angle, "each double-cardan joint", ofKind(kinematics.DoubleCardan)},
+	survey.LimitResidualAccel:       {residualAccel, AtMost, TooShaken, survey.Load, residualAccel.Name, onLast, leftOver},
+	survey.LimitInertiaDriveAccel:   {driveAccel, AtMost, TooShaken, survey.Load, driveAccel.Name, onInner, innerDriving},
+	survey.LimitInertiaCoastAccel:   {coastAccel, AtMost, TooShaken, survey.Load, coastAccel.Name, onInner, innerCoasting},
+	survey.LimitEquivalentAngle:     {exactAngle, AtMost, TooShaken, survey.Cruise, exactAngle.Name, onLast, leftOver},
+	survey.LimitNonuniformity:       {nonuniformity, AtMost, TooShaken, survey.Cruise, nonuniformity.Name, onLast, leftOver},
+	survey.LimitSpeedAngle:          {speedAngle, AtMost, TooBent, survey.Load, speedAngle.Name, "each Cardan joint", cardanJoints},
+	survey.LimitBearingSwing:        {bearingSwing, AtMost, TooShaken, survey.Load, bearingSwing.Name, "each centre bearing, where the torque is given", loadedBearings},
 }
 
 const (
+	angle      = "working angle"
+	angleOfOdd = "working angle of the odd joint"
+
 	onLast  = "the last shaft, driving, and each double-cardan joint by itself"
 	onInner = "each shaft between two joints"
 )

@@ -32,6 +32,21 @@ func (r Roles) hasCompanion(k int) bool {
 	return slices.ContainsFunc(r.Companions, func(c []int) bool { return slices.Contains(c, k) })
 }
 
+// phaseMatters reports whether shaft i lies between companions that have a
+// constant-velocity joint between them: only its phase tells how their yokes stand to
+// each other.
+func (r Roles) phaseMatters(s *survey.Survey, i int) bool {
+	for _, c := range r.Companions {
+		first, last := c[0], c[len(c)-1]
+		if first < i && i <= last && slices.ContainsFunc(s.Joints[first:last], func(j survey.Joint) bool {
+			return j.Kind == kinematics.ConstantVelocity
+		}) {
+			return true
+		}
+	}
+	return false
+}
+
 // RolesOf returns the roles of the joints of a valid driveline with its names
 // filled in. Of the Cardan joints for which the file names no companion, the last
 // two, at the last free shaft, are companions and those before them odd; where they

@@ -180,9 +180,9 @@ func (s Set) needSpeed() []string {
 		}
 		switch {
 		case k.power > 0 && s.limits(name):
-			quantities = append(quantities, k.Name)
+			quantities = append(quantities, k.called)
 		case slices.ContainsFunc(s.choices, bySpeed):
-			quantities = append(quantities, k.Name+" by speed")
+			quantities = append(quantities, k.called+" by speed")
 		}
 	}
 	return quantities

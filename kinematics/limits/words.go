@@ -1,6 +1,7 @@
 package limits
 
 import (
+	"fmt"
 	"math"
 	"strconv"
 	"strings"
@@ -68,3 +69,30 @@ func listed(words []string) string {
 	last := len(words) - 1
 	return strings.Join(words[:last], ", ") + " and " + words[last]
 }
+
+// verbed joins words and says what they do.
+func verbed(words []string, one, many string) string {
+	if len(words) == 1 {
+		return words[0] + " " + one
+	}
+	return listed(words) + " " + many
+}
+
+// counted prints a number of things.
+func counted(n int, thing string) string {
+	if n != 1 {
+		thing += "s"
+	}
+	return fmt.Sprintf("%d %s", n, thing)
+}
+
+// oneOf returns the first word where that is so, else the second.
+func oneOf(is bool, yes, no string) string {
+	if is {
+		return yes
+	}
+	return no
+}
+
+// degreesOf prints a phase, which is set to whole degrees.
+func degreesOf(deg float64) string { return fmt.Sprintf("%.0f°", deg+0) }
