@@ -110,14 +110,14 @@ func (w *wording) tooClose(doubtful []Verdict) string {
 	v := gravest(doubtful)[0]
 	if len(v.Settle.Unknown) > 0 {
 		return fmt.Sprintf("Too close to call: nobody can tell the %s before the %s entered; it may be anything from %s to %s, and %s %s.",
-			v.about(), areNames(v.Settle.Unknown), Amount(v.Low, v.Unit), Amount(v.High, v.Unit), Bounded(v.Limit, v.Unit), v.allowed())
+			v.About(), areNames(v.Settle.Unknown), Amount(v.Low, v.Unit), Amount(v.High, v.Unit), Bounded(v.Limit, v.Unit), v.allowed())
 	}
 	more := ""
 	if n := len(doubtful) - 1; n > 0 {
 		more = fmt.Sprintf(" (and %s in doubt)", counted(n, "more limit"))
 	}
 	return fmt.Sprintf("Too close to call: the %s, %s, may be anything from %s to %s, and %s %s%s. %s",
-		v.about(), against(v.Value, v.Limit, v.Unit), Amount(v.Low, v.Unit), Amount(v.High, v.Unit),
+		v.About(), against(v.Value, v.Limit, v.Unit), Amount(v.Low, v.Unit), Amount(v.High, v.Unit),
 		Bounded(v.Limit, v.Unit), v.allowed(), more, v.Settle)
 }
 
@@ -195,7 +195,7 @@ func (w *wording) clause(v Verdict) string {
 	case survey.LimitCompanionDifference:
 		return w.mismatched(v)
 	case survey.LimitSpeedAngle, survey.LimitEquivalentAngle, survey.LimitNonuniformity, survey.LimitBearingSwing:
-		return fmt.Sprintf("the %s is %s, %s is allowed", v.about(), value, limit)
+		return fmt.Sprintf("the %s is %s, %s is allowed", v.About(), value, limit)
 	case survey.LimitResidualAccel:
 		return fmt.Sprintf("%s is left with a shake of %s, %s is allowed", v.Subject, value, limit)
 	case survey.LimitInertiaDriveAccel:
@@ -241,8 +241,8 @@ func (m *Mismatch) cause() string {
 	}
 }
 
-// about names the quantity and its subject.
-func (v Verdict) about() string {
+// About names the quantity and its subject, such as "working angle at centre joint".
+func (v Verdict) About() string {
 	where := "at"
 	if v.LimitName == survey.LimitCompanionDifference {
 		where = "of"
@@ -261,7 +261,7 @@ func (v Verdict) allowed() string {
 // String returns the verdict as a clause, such as "the working angle at centre
 // joint, 3.41°, is over 3°".
 func (v Verdict) String() string {
-	what := fmt.Sprintf("the %s, %s,", v.about(), against(v.Value, v.Limit, v.Unit))
+	what := fmt.Sprintf("the %s, %s,", v.About(), against(v.Value, v.Limit, v.Unit))
 	if v.Outcome == TooClose {
 		return fmt.Sprintf("%s may be anything from %s to %s, on either side of %s",
 			what, Amount(v.Low, v.Unit), Amount(v.High, v.Unit), Bounded(v.Limit, v.Unit))

@@ -31,9 +31,12 @@ type Mismatch struct {
 // no source.
 const unnoticed = 5
 
-// OutOfPhase reports whether the yokes are off by more than eye and readings explain.
+// OutOfPhase reports whether the yokes are turned from where they should be by more
+// than eye and readings explain. Yokes in line whose joints lie in twisted planes are
+// not out of phase.
 func (m *Mismatch) OutOfPhase() bool {
-	return len(m.Joints) == 2 && !m.Unknown && math.Abs(m.Off) > unnoticed+m.OffError
+	far := func(deg float64) bool { return math.Abs(deg) > unnoticed+m.OffError }
+	return len(m.Joints) == 2 && !m.Unknown && far(m.Off) && far(m.Phase)
 }
 
 // mismatches returns the mismatch of every pair and group.

@@ -7,6 +7,7 @@ package findings
 import (
 	"context"
 	"errors"
+	"slices"
 	"strings"
 	"time"
 
@@ -52,7 +53,7 @@ type Options struct {
 // survey.Survey.Validate says of one that is not valid, and with the error of ctx
 // when that ends.
 func New(ctx context.Context, s *survey.Survey, opts Options) (*Findings, error) {
-	f := &Findings{Survey: s.Complete(), Questions: opts.Questions}
+	f := &Findings{Survey: s.Complete()}
 	var err error
 	if f.Driveline, err = f.Survey.Driveline(); err != nil {
 		return nil, err
@@ -62,6 +63,7 @@ func New(ctx context.Context, s *survey.Survey, opts Options) (*Findings, error)
 	if err := f.judge(ctx); err != nil {
 		return nil, err
 	}
+	f.Questions = slices.Concat(opts.Questions, f.Judgement.Questions)
 	if opts.Correct {
 		f.correct(ctx, opts)
 	}

@@ -7,30 +7,7 @@ import (
 	"halfturn/kinematics"
 	"halfturn/kinematics/adjust"
 	"halfturn/kinematics/limits"
-	"halfturn/kinematics/survey"
 )
-
-// Left is what is left at the last shaft, in a sentence.
-func (f *Findings) Left() string {
-	n := len(f.Survey.Shafts) - 1
-	m, name := f.Analysis.Driving[n], f.Survey.Shafts[n].Name
-	if m.SecondOrder() < kinematics.NoiseFloor {
-		return fmt.Sprintf("The joints cancel: %s turns as evenly as %s.", name, f.Survey.Shafts[0].Name)
-	}
-	as := fmt.Sprintf("as one joint at %s", degrees(m.Angle()))
-	speed := fmt.Sprintf("%s turns with its speed from %s", name, swing(m))
-	if f.rpm() == 0 {
-		return fmt.Sprintf("Shake left: %s; %s. Give the speed (rpm) to know how often and how hard.", as, speed)
-	}
-	allowed := acceleration(f.accel(m))
-	for _, v := range f.Judgement.Verdicts {
-		if v.LimitName == survey.LimitResidualAccel {
-			allowed = fmt.Sprintf("%s of %s allowed", short(v.Value), limits.Bounded(v.Limit, v.Unit))
-		}
-	}
-	return fmt.Sprintf("Shake left: %s (%s); %s, %.1f times a second at %.0f rev/min.",
-		allowed, as, speed, limits.TurningAt(f.rpm(), nil).SecondOrderHz, f.rpm())
-}
 
 // rpm is the speed of the first shaft in rev/min; 0: not given.
 func (f *Findings) rpm() float64 { return f.Judgement.RPM }

@@ -11,14 +11,18 @@ import (
 // nameWidth is how much of a name fits the first column of a table.
 const nameWidth = 20
 
-// Answer is what a person wants to know first, in sentences: the verdict and what is
-// left.
+// Answer is what a person wants to know first, in sentences: the verdict, what is
+// left, and what was taken for granted.
 func (f *Findings) Answer() []string {
 	verdict := f.Judgement.Answer
 	if poses := f.elsewhere(); poses != "" {
 		verdict += " Not within in other poses: " + poses + "."
 	}
-	return []string{verdict, f.Left()}
+	sentences := []string{verdict, f.Judgement.Left}
+	if assumed := f.Judgement.Assumed; assumed != "" {
+		sentences = append(sentences, assumed)
+	}
+	return sentences
 }
 
 // writeQuestions prints what a person would ask back, if anything.

@@ -69,26 +69,29 @@ func (f *Findings) Sources() []string {
 	return sources
 }
 
-// ToSettle says for each verdict that is too close to call what to measure better.
+// ToSettle says of the verdicts that are too close to call what would settle them,
+// those with the same advice together, but for what the answer says already.
 func (f *Findings) ToSettle() []string {
-	var list []string
+	var advice []string
+	about := make(map[string][]string)
 	for _, v := range f.Judgement.Verdicts {
-		if v.Settle != nil {
-			list = append(list, fmt.Sprintf("To settle the %s at %s: %s.", v.Quantity, v.Subject, v.Settle))
+		if v.Settle == nil || strings.Contains(f.Judgement.Answer, v.Settle.String()) {
+			continue
 		}
+		a := v.Settle.String()
+		if about[a] == nil {
+			advice = append(advice, a)
+		}
+		about[a] = append(about[a], v.About())
 	}
-	return list
+	for i, a := range advice {
+		advice[i] = fmt.Sprintf("%s: %s", strings.Join(about[a], ", "), a)
+	}
+	return advice
 }
 
 // Remarks are what there is to say beside the verdicts.
-func (f *Findings) Remarks() []string {
-	var list []string
-	below := func(v limits.Verdict) bool { return v.Value < v.Low }
-	if slices.ContainsFunc(f.Judgement.Verdicts, below) {
-		list = append(list, "A remainder near zero can hardly be less than it is as measured: its interval lies above it.")
-	}
-	return append(list, f.Judgement.Remarks...)
-}
+func (f *Findings) Remarks() []string { return f.Judgement.Remarks }
 
 // interval prints the coverage interval, which need not be centred on the value;
 // nothing where no error was given.
