@@ -52,7 +52,7 @@ func TestAdjustEveryExample(t *testing.T) {
 	t.Parallel()
 	begins := map[string]string{
 		"one-piece":               "Best: fit a wedge of 1.5° to turn the nose",
-		"two-piece":               "Nothing needs to be changed as far as the readings tell",
+		"two-piece":               "Best: fit a wedge of 1° to turn the nose",
 		"three-piece":             "Best: lower the bearing",
 		"lifted-utility":          "Nothing within reach mends that the",
 		"transfer-case":           "Nothing within reach mends that the",

@@ -108,8 +108,8 @@ func TestLooks(t *testing.T) {
 func TestGalleryScreenshot(t *testing.T) {
 	const path, most = "../../../examples/gallery/live.png", 150 << 10
 	if os.Getenv("UPDATE") != "" {
-		p := open(t, serve(t, testConfig(t, "two-piece.json")), 1280, 860)
-		p.call("Emulation.setDeviceMetricsOverride", map[string]any{"width": 1280, "height": 860, "deviceScaleFactor": 0.75, "mobile": false}, nil)
+		p := open(t, serve(t, testConfig(t, "two-piece.json")), 1280, 820)
+		p.call("Emulation.setDeviceMetricsOverride", map[string]any{"width": 1280, "height": 820, "deviceScaleFactor": 0.75, "mobile": false}, nil)
 		p.settled()
 		p.wait(`document.querySelector('[data-plan]')`)
 		must(t, os.WriteFile(path, p.screenshot(), 0o644))

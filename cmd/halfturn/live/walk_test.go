@@ -111,8 +111,8 @@ func TestBench(t *testing.T) {
 				t.Errorf("a step of the slider: got %v, want 5", got)
 			}
 			p.click(`[data-nudge="-1"]`)
-			if got := p.agrees().Survey.Shafts[0].Slope.Mean(); got != 3.3 {
-				t.Errorf("the button −: got %v, want 3.3", got)
+			if got := p.agrees().Survey.Shafts[0].Slope.Mean(); got != 3.4 {
+				t.Errorf("the button −: got %v, want 3.4", got)
 			}
 			for range 3 {
 				p.click(`[data-do="undo"]`)
