@@ -15,10 +15,16 @@ type Page struct {
 	*page.Figure
 }
 
+// LectureTitle is what the pages of Lecture are about together.
+const LectureTitle = "Cardan joints: from one joint to cancellation"
+
 // Lecture returns a set of pages that takes a class from one joint to cancellation, and
 // to what unequal angles, wrong phase and twisted planes leave. The drivelines on it are
 // invented.
 func Lecture(size page.Size) ([]Page, error) {
+	if size == page.Slide {
+		size.Text *= 0.75 // there is more on them than on other slides
+	}
 	var pages []Page
 	for i, l := range lessons {
 		c, err := l.example.analysed()

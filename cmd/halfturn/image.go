@@ -98,7 +98,13 @@ func (f *imageFlags) write(c *console, figure *page.Figure) error {
 // fit gives a figure the size and the texts that are asked for; one that is sized
 // has its page already.
 func (f *imageFlags) fit(figure *page.Figure, sized bool) {
-	if f.page != (page.Size{}) && !sized {
+	switch {
+	case f.page == (page.Size{}) || sized:
+	case f.page == page.A4 || f.page == page.Letter:
+		figure.Size = f.page.Holding(figure.Size)
+	case f.page == page.Slide:
+		figure.Size, figure.Caption = f.page, "" // who shows it says that
+	default:
 		figure.Size = f.page
 	}
 	if f.text > 0 {

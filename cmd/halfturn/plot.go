@@ -140,19 +140,23 @@ func (p *plotRequest) subject(c *console, from *source, operands []string) (subj
 	return s, nil
 }
 
-// drawSet draws the pages of a set, each into a file of its own.
+// drawSet draws the pages of a set, each into a file of its own, in PDF
+// into one.
 func (p *plotRequest) drawSet(c *console, f figure, operands []string) error {
 	switch err := p.check(); {
 	case err != nil:
 		return err
 	case len(operands) > 0:
 		return usagef("--figure %s needs no driveline: leave out FILE", f.name)
-	case p.output == "-":
-		return usagef("--figure %s makes several images: want the name of a file", f.name)
+	case p.output == "-" && p.still != page.PDF:
+		return usagef("--figure %s makes several images: want the name of a file, or a .pdf", f.name)
 	}
 	pages, err := f.set(p.page)
 	if err != nil {
 		return err
+	}
+	if p.still == page.PDF {
+		return p.drawDeck(c, pages)
 	}
 	images := make([][]byte, len(pages))
 	for i, drawn := range pages {
@@ -167,6 +171,20 @@ func (p *plotRequest) drawSet(c *console, f figure, operands []string) error {
 		}
 	}
 	return nil
+}
+
+// drawDeck draws the pages of the lecture into one document.
+func (p *plotRequest) drawDeck(c *console, pages []plotting.Page) error {
+	var drawn []*page.Figure
+	for _, one := range pages {
+		p.fit(one.Figure, true)
+		drawn = append(drawn, one.Figure)
+	}
+	deck, err := await(c.ctx, func() ([]byte, error) { return page.Deck(plotting.LectureTitle, drawn...) })
+	if err != nil {
+		return err
+	}
+	return c.write(p.output, deck)
 }
 
 // animate shows a driveline turning.

@@ -9,6 +9,7 @@ import (
 	"testing"
 
 	"halfturn/examples"
+	"halfturn/plotting"
 )
 
 // Every figure can be drawn of every example, or says why not.
@@ -142,6 +143,18 @@ func TestPlotLecture(t *testing.T) {
 	}
 }
 
+// In PDF the lecture is one document.
+func TestPlotLectureAsDeck(t *testing.T) {
+	t.Parallel()
+	code, deck, stderr := invoke("", "plot", "--figure", "lecture", "--format", "pdf", "-o", "-")
+	if code != exitDone || !strings.HasPrefix(deck, "%PDF") {
+		t.Fatalf("exit %d: %s", code, stderr)
+	}
+	if pages := strings.Count(deck, "/Type /Page\n"); pages != len(plotting.Lessons()) {
+		t.Errorf("%d pages, want one for each of %d lessons", pages, len(plotting.Lessons()))
+	}
+}
+
 // A command line or a file that cannot be drawn is an error that says what to do, and leaves no file.
 func TestPlotFaults(t *testing.T) {
 	t.Parallel()
@@ -243,6 +256,15 @@ func TestPlotOnPaper(t *testing.T) {
 	}
 	if strings.Contains(svg, "How evenly") {
 		t.Error("it has a title")
+	}
+	for size, caption := range map[string]bool{"slide": false, "a4": true, "figure": true} {
+		_, svg, _ := invoke("", "plot", "--down", "0,12,0", "--size", size, "-o", "-")
+		if strings.Contains(svg, "The joints cancel") != caption {
+			t.Errorf("--size %s: caption %t, want %t", size, !caption, caption)
+		}
+		if big := strings.Contains(svg, `font-size="18"`); big == caption {
+			t.Errorf("--size %s: numbers of 18 points %t, want %t", size, big, !caption)
+		}
 	}
 	for format, begins := range map[string]string{"png": "\x89PNG", "pdf": "%PDF"} {
 		if code, image, _ := invoke("", "plot", "--down", "0,12,0", "-o", "-", "--format", format); code != exitDone || !strings.HasPrefix(image, begins) {

@@ -182,7 +182,7 @@ func demos() map[string]*Figure {
 	stack.Add(up)
 	stack.Add(down)
 
-	four := &Figure{Title: "Four panels", Size: Size{720, 504, 10, 14}}
+	four := &Figure{Title: "Four panels", Size: Size{Width: 720, Height: 504, Text: 10, Border: 14}}
 	four.Add(demoSpeed("a"), demoSpeed("b"))
 	four.Add(demoSpeed("c"), demoFlat())
 	return map[string]*Figure{"one": one, "flat": flat, "many": many, "right": &right, "sheet": sheet, "slide": slide, "four": four, "stack": stack}

@@ -5,7 +5,8 @@
 // pair of axes with layers on it: Curve, Rule, Mark, Field (a map in colour bands),
 // Drawing (anything else), or any plot.Plotter. Encode turns a figure into PNG, SVG or
 // PDF bytes, the same data always giving the same bytes; Save also writes them, whole
-// or not at all; Figure.Draw draws it on a canvas of the caller.
+// or not at all; Figure.Draw draws it on a canvas of the caller. Deck makes one PDF
+// document of several.
 //
 // # Where things are
 //
@@ -13,7 +14,7 @@
 //
 //   - a page: figure, size, panel, axis, tick, legend, text, width, block, palette; laid out by
 //     fit, margins, layout and place, drawn by axes; as a file by encode, outline, pdf,
-//     svg, gif, film, write, frames
+//     deck, svg, gif, film, write, frames
 //   - what stands on a panel: layer, curve with thin, rule, mark, field with contour and colourbar,
 //     drawing with sketch, tag and column; what keeps texts apart: clear, spread
 //

@@ -12,7 +12,6 @@ import (
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
 	"gonum.org/v1/plot/vg/vgimg"
-	"gonum.org/v1/plot/vg/vgpdf"
 )
 
 // A Format is a kind of image file.
@@ -98,7 +97,10 @@ func Encode(f *Figure, format Format, o Options) ([]byte, error) {
 	case SVG:
 		return f.encode(func(p *layout) ([]byte, error) { return p.svg(f.Title, o), nil })
 	case PDF:
-		return f.encode((*layout).pdf)
+		if f == nil {
+			return nil, errNoFigure
+		}
+		return Deck(f.Title, f)
 	}
 	return nil, fmt.Errorf("figure format %q: want %q, %q or %q", format, PNG, SVG, PDF)
 }
@@ -108,7 +110,7 @@ func Encode(f *Figure, format Format, o Options) ([]byte, error) {
 func (f *Figure) Draw(c draw.Canvas) error {
 	sized := *f
 	sized.Size = f.size()
-	sized.Size.Width, sized.Size.Height = c.Size().X, c.Size().Y
+	sized.Size.Width, sized.Size.Height, sized.Size.Used = c.Size().X, c.Size().Y, 0
 	_, err := sized.encode(func(p *layout) ([]byte, error) {
 		c.Push()
 		c.Translate(c.Min)
@@ -141,12 +143,14 @@ func (l *layout) image(dpi int) *vgimg.Canvas {
 // largestImage bounds the memory that a PNG can ask for, in pixels of 4 bytes.
 const largestImage = 150e6
 
+var errNoFigure = errors.New("figure: is nil: want a figure")
+
 // encode arranges a figure and has it drawn. The drawing library panics on what it cannot
 // draw; what the checks should have caught and did not is returned as an error, never
 // shown to a user as a crash.
 func (f *Figure) encode(draw func(*layout) ([]byte, error)) (data []byte, err error) {
 	if f == nil {
-		return nil, errors.New("figure: is nil: want a figure")
+		return nil, errNoFigure
 	}
 	defer func() {
 		switch fault := recover().(type) {
@@ -162,14 +166,4 @@ func (f *Figure) encode(draw func(*layout) ([]byte, error)) (data []byte, err er
 		return nil, fmt.Errorf("figure %q: %w", f.Title, err)
 	}
 	return draw(p)
-}
-
-func (p *layout) pdf() ([]byte, error) {
-	c := vgpdf.New(p.size.Width, p.size.Height)
-	p.draw(outlineText{pdfCanvas{c}})
-	var buf bytes.Buffer
-	if _, err := c.WriteTo(&buf); err != nil {
-		return nil, err
-	}
-	return undated(buf.Bytes()), nil
 }

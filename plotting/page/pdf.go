@@ -103,9 +103,11 @@ func appendArc(out vg.Path, arc vg.PathComp) vg.Path {
 
 var pdfDate = regexp.MustCompile(`/(CreationDate|ModDate) \(D:\d{14}`)
 
-// undated sets the dates in a PDF file to one fixed day, so that the same figure gives
-// the same bytes. The length stays the same, since the file holds offsets of what
-// follows.
+// fixedDate is one day for all PDF files, so that the same figure gives the same bytes.
+const fixedDate = "20000101000000"
+
+// undated sets the dates in a PDF file to the fixed one. The length stays the same, since
+// the file holds offsets of what follows.
 func undated(pdf []byte) []byte {
-	return pdfDate.ReplaceAll(pdf, []byte("/$1 (D:20000101000000"))
+	return pdfDate.ReplaceAll(pdf, []byte("/$1 (D:"+fixedDate))
 }

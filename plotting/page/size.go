@@ -11,13 +11,15 @@ type Size struct {
 	Width, Height vg.Length
 	Text          vg.Length // size of the ordinary text; everything else is in proportion to it
 	Border        vg.Length // empty edge on all four sides
+	Used          vg.Length // height, from the upper edge on, that a figure takes; 0: all
 }
 
-// Page sizes. Slide is 16:9 and gives 1920 × 1080 pixels at the default resolution.
+// Page sizes. Slide is 16:9 and gives 1920 × 1080 pixels at the default resolution; its
+// numbers are 18 points high, to be read from the back of a room.
 var (
 	Single = Size{Width: 640, Height: 400, Text: 11, Border: 16}
 	Tall   = Size{Width: 640, Height: 480, Text: 11, Border: 16} // for two rows of panels
-	Slide  = Size{Width: 960, Height: 540, Text: 15, Border: 30}
+	Slide  = Size{Width: 960, Height: 540, Text: 20, Border: 30}
 	A4     = Size{Width: 595.276, Height: 841.89, Text: 9.5, Border: 42}
 	Letter = Size{Width: 612, Height: 792, Text: 9.5, Border: 42}
 )
@@ -44,13 +46,31 @@ func (s Size) check() error {
 	if shorter := min(s.Width, s.Height); !(s.Border >= 0 && s.Border <= shorter/4) {
 		return fmt.Errorf("page border: %g pt: want 0 to a quarter of the page, %g pt", s.Border.Points(), (shorter / 4).Points())
 	}
+	if !(s.Used >= 0 && s.Used <= s.Height) {
+		return fmt.Errorf("used height of the page: %g pt: want 0 to its height, %g pt", s.Used.Points(), s.Height.Points())
+	}
 	return nil
 }
 
-// inner returns the page without its border.
+// Holding returns the page with a figure of another size at its top: as wide as the page,
+// and in proportion as high.
+func (s Size) Holding(figure Size) Size {
+	if figure == (Size{}) {
+		figure = Single
+	}
+	from, to := figure.inner().Size(), s.inner().Size()
+	s.Used = min(to.X*from.Y/from.X+2*s.Border, s.Height)
+	return s
+}
+
+// inner returns what a figure takes of the page, without the border.
 func (s Size) inner() vg.Rectangle {
+	bottom := vg.Length(0)
+	if s.Used > 0 {
+		bottom = s.Height - s.Used
+	}
 	return vg.Rectangle{
-		Min: vg.Point{X: s.Border, Y: s.Border},
+		Min: vg.Point{X: s.Border, Y: bottom + s.Border},
 		Max: vg.Point{X: s.Width - s.Border, Y: s.Height - s.Border},
 	}
 }
