@@ -83,7 +83,7 @@ func (p *Plan) Brings() string {
 
 // certainty says how sure it is that verdicts are within.
 func certainty(j *limits.Judgement) string {
-	if len(j.Inputs) == 0 {
+	if !slices.ContainsFunc(j.Inputs, func(in limits.Input) bool { return in.Error != "" }) { // but what nobody entered
 		return "if the readings are exact"
 	}
 	return "whatever the reading errors"

@@ -274,10 +274,10 @@ func (s *Settle) String() string {
 	switch {
 	case len(s.Unknown) > 0:
 		return fmt.Sprintf("Enter the %s.", names(s.Unknown))
+	case s.TurnGauge:
+		return "Read every slope anew with the gauge turned end for end and enter both readings: that settles it."
 	case s.More == 0:
 		return "Reading it again will not settle it: it is on the limit, so take it as broken, or mend it."
-	case s.TurnGauge:
-		return fmt.Sprintf("Read the %s anew with the gauge turned end for end: that settles it.", names(s.Inputs))
 	default:
 		return fmt.Sprintf("Read the %s %s and enter all readings: that settles it.", names(s.Inputs), times(s.More))
 	}

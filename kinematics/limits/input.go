@@ -24,6 +24,7 @@ type Input struct {
 
 	readings   int     // that it is the mean of
 	one, least float64 // standard uncertainty of one of them, and of as many as one likes; 0: not a reading
+	holdsZero  bool    // of the gauge that it was read by
 	sign       float64 // of the draws
 	multiplier int
 	places     []*float64 // in the survey of a trial
@@ -32,6 +33,11 @@ type Input struct {
 
 // unknown reports whether nobody entered the value, which may be anything.
 func (in Input) unknown() bool { return in.Error == "" }
+
+// isZero reports whether it is the zero of the gauge.
+func (in Input) isZero() bool { return in.Error == errorOfZero }
+
+const errorOfZero = "gauge_error_deg"
 
 // phaseOf names the phase of a shaft.
 func phaseOf(sh survey.Shaft) string { return "phase of " + sh.Name }
@@ -75,7 +81,7 @@ func ofJoint(s *survey.Survey, k, c int) int { return 1 + 3*len(s.Shafts) + 3*k 
 func newTrial(s *survey.Survey, roles Roles) (*trial, error) {
 	t := &trial{survey: s.Complete(), hands: handsOf(s)}
 	zero := Input{
-		Name: "zero of the gauge", Unit: unitDeg, Error: "gauge_error_deg", sign: t.hands.down,
+		Name: "zero of the gauge", Unit: unitDeg, Error: errorOfZero, sign: t.hands.down,
 		StandardUncertainty: s.GaugeErrorDeg / math.Sqrt(3),
 	}
 	for i := range t.survey.Shafts {
@@ -83,16 +89,16 @@ func newTrial(s *survey.Survey, roles Roles) (*trial, error) {
 		slope := t.readings("slope of "+sh.Name, unitDeg, "reading_error_deg", sh.Slope.Deg, s.ReadingErrorDeg)
 		slope.sign, slope.least = t.hands.down, s.GaugeResolutionDeg/math.Sqrt(12)
 		slope.StandardUncertainty = max(slope.StandardUncertainty, slope.least)
-		if sh.Slope.By == survey.ByTurned {
+		slope.holdsZero = sh.Slope.By != survey.ByTurned
+		if !slope.holdsZero {
 			// The two readings differ by the zero of the gauge, not by chance, and
-			// it is gone from their mean.
-			slope.one = s.ReadingErrorDeg / math.Sqrt(3)
-			slope.StandardUncertainty = max(slope.one/math.Sqrt2, slope.least)
+			// it is gone from their mean. There is no room for a third.
+			slope.one, slope.StandardUncertainty = 0, max(s.ReadingErrorDeg/math.Sqrt(6), slope.least)
 		}
 		if err := t.addReadings(slope, &sh.Slope.Deg, ofShaft(i, 0), i, sh.Slope.By); err != nil {
 			return nil, err
 		}
-		if sh.Slope.Entered() && sh.Slope.By != survey.ByTurned {
+		if sh.Slope.Entered() && slope.holdsZero {
 			zero.places = append(zero.places, &sh.Slope.Deg[0])
 		}
 		heading := t.readings("heading of "+sh.Name, unitDeg, "reading_error_deg", sh.Heading.Values, s.ReadingErrorDeg)
@@ -241,10 +247,11 @@ func handsOf(s *survey.Survey) hands {
 	return hands{down: d, right: r, turn: d * r}
 }
 
-// firstSign returns the sign of the first value that is not 0; 0 for none.
+// firstSign returns the sign of the first value that is not 0 but for rounding; 0 for
+// none.
 func firstSign(values []float64) float64 {
 	for _, v := range values {
-		if v != 0 {
+		if math.Abs(v) > 1e-9 {
 			return math.Copysign(1, v)
 		}
 	}

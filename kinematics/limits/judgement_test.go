@@ -17,30 +17,32 @@ import (
 func TestOutcome(t *testing.T) {
 	t.Parallel()
 	for _, test := range []struct {
-		name      string
-		sense     Sense
-		low, high float64
-		want      Outcome
+		name                string
+		sense               Sense
+		below, value, above float64
+		want                Outcome
 	}{
-		{"all below a most", AtMost, 0.5, 0.9, Within},
-		{"up to a most", AtMost, 0.5, 1, Within},
-		{"across a most", AtMost, 0.9, 1.1, TooClose},
-		{"from a most on", AtMost, 1, 1.1, TooClose},
-		{"all above a most", AtMost, 1.01, 1.1, Over},
-		{"all above a least", AtLeast, 1.01, 1.1, Within},
-		{"from a least on", AtLeast, 1, 1.1, Within},
-		{"across a least", AtLeast, 0.9, 1.1, TooClose},
-		{"all below a least", AtLeast, 0.5, 0.9, Under},
-		{"exact and on a most", AtMost, 1, 1, Within},
-		{"exact and above a most", AtMost, 1.001, 1.001, Over},
-		{"exact and on a least", AtLeast, 1, 1, Within},
-		{"exact and below a least", AtLeast, 0.999, 0.999, Under},
+		{"all below a most", AtMost, 0.5, 0.7, 0.9, Within},
+		{"up to a most", AtMost, 0.5, 0.7, 1, Within},
+		{"across a most", AtMost, 0.9, 1.05, 1.1, TooClose},
+		{"from a most on", AtMost, 1, 1.05, 1.1, TooClose},
+		{"all above a most", AtMost, 1.01, 1.05, 1.1, Over},
+		{"all above a least", AtLeast, 1.01, 1.05, 1.1, Within},
+		{"from a least on", AtLeast, 1, 1.05, 1.1, Within},
+		{"across a least", AtLeast, 0.9, 0.95, 1.1, TooClose},
+		{"all below a least", AtLeast, 0.5, 0.7, 0.9, Under},
+		{"exact and on a most", AtMost, 1, 1, 1, Within},
+		{"exact and above a most", AtMost, 1.001, 1.001, 1.001, Over},
+		{"exact and on a least", AtLeast, 1, 1, 1, Within},
+		{"exact and below a least", AtLeast, 0.999, 0.999, 0.999, Under},
+		{"all above a most but the value as measured", AtMost, 1.01, 0, 1.2, TooClose},
+		{"all above a least but the value as measured", AtLeast, 1.01, 0, 1.2, TooClose},
 	} {
 		t.Run(test.name, func(t *testing.T) {
 			t.Parallel()
 			l := Limit{Value: 1, Sense: test.sense}
-			if got := l.outcome(test.low, test.high); got != test.want {
-				t.Errorf("%v to %v, %s 1: %s, want %s", test.low, test.high, test.sense, got, test.want)
+			if got := l.outcome(spread{below: test.below, value: test.value, above: test.above}); got != test.want {
+				t.Errorf("%v, %v to %v, %s 1: %s, want %s", test.value, test.below, test.above, test.sense, got, test.want)
 			}
 		})
 	}

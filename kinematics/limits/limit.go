@@ -28,11 +28,13 @@ const (
 	SetByFile = "set by the file"
 )
 
+// rounding is in what proportion two values that should be equal may differ: far
+// above the rounding of a difference of angles, far below any reading.
+const rounding = 1e-9
+
 // Kept reports whether the value v keeps the limit. A value that lies on the
 // limit but for rounding does.
 func (l Limit) Kept(v float64) bool {
-	// Far above the rounding of a difference of angles, far below any reading.
-	const rounding = 1e-9
 	if l.Sense == AtLeast {
 		return v >= l.Value*(1-rounding)
 	}

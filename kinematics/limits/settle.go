@@ -9,10 +9,10 @@ import (
 type Settle struct {
 	// Inputs are to be read More times each, beside the readings that there are: if
 	// the value as measured is the true one, that settles it in 95 % of cases. More 0
-	// says that not even five more readings do.
+	// says that not even five more readings do, unless TurnGauge.
 	Inputs []Input
 	More   int
-	// TurnGauge is whether the slopes are to be read anew instead, with the gauge
+	// TurnGauge is whether every slope is to be read anew instead, with the gauge
 	// turned end for end, since its own zero is in the way.
 	TurnGauge bool
 	// Unknown are the phases that nobody entered and that decide it.
@@ -34,20 +34,20 @@ const (
 // newSettle returns what would settle a verdict that is too close, of which the
 // inputs contribute these shares.
 func newSettle(v Verdict, inputs []Input, shares []float64) *Settle {
-	s := new(Settle)
 	total := 0.0
+	var unknown, again []Input
 	for i, share := range shares {
 		total += share * share
 		if inputs[i].unknown() && share > 0 {
-			s.Unknown = append(s.Unknown, inputs[i])
+			unknown = append(unknown, inputs[i])
 		}
 	}
-	if len(s.Unknown) > 0 || total == 0 {
-		return s
+	if len(unknown) > 0 || total == 0 {
+		return &Settle{Unknown: unknown}
 	}
 	for i, share := range shares {
 		if share*share >= total/20 && inputs[i].one > 0 { // the rest is not worth while
-			s.Inputs = append(s.Inputs, inputs[i])
+			again = append(again, inputs[i])
 		}
 	}
 	// What matters is how far the interval reaches toward the limit, which near 0 is
@@ -60,35 +60,44 @@ func newSettle(v Verdict, inputs []Input, shares []float64) *Settle {
 	for i := range shares {
 		shares[i] *= max(1, reach/(1.96*math.Sqrt(total)))
 	}
-	settles := func() bool {
-		uncertain, scatter := 0.0, 0.0 // after the readings to come
-		for i, share := range shares {
-			in := &inputs[i]
-			u, sd := in.StandardUncertainty, 0.0
-			switch again := slices.ContainsFunc(s.Inputs, func(a Input) bool { return a.Name == in.Name }); {
-			case s.TurnGauge && in.Error == "gauge_error_deg":
-				u = 0
-			case s.TurnGauge && again && in.Error == "reading_error_deg":
-				u = max(in.one/math.Sqrt2, in.least)
-				sd = u
-			case again:
-				all := float64(in.readings + s.More)
-				u = max(in.one/math.Sqrt(all), in.least)
-				sd = in.one * math.Sqrt(float64(s.More)) / all
-			}
-			uncertain = math.Hypot(uncertain, share*u/in.StandardUncertainty)
-			scatter = math.Hypot(scatter, share*sd/in.StandardUncertainty)
-		}
-		return certain*uncertain+likely*scatter <= math.Abs(v.Limit-v.Value)
+	var tries []*Settle
+	for n := range mostReadings {
+		tries = append(tries, &Settle{Inputs: again, More: n + 1})
 	}
-	for s.More = 1; s.More <= mostReadings; s.More++ {
-		if settles() {
+	if zero := slices.IndexFunc(inputs, Input.isZero); zero >= 0 {
+		last := len(tries)
+		if shares[zero] == slices.Max(shares) {
+			last = 0 // no reading without turning does much
+		}
+		tries = slices.Insert(tries, last, &Settle{TurnGauge: true})
+	}
+	for _, s := range tries {
+		if uncertain, scatter := s.leaves(inputs, shares); certain*uncertain+likely*scatter <= math.Abs(v.Limit-v.Value) {
 			return s
 		}
 	}
-	s.More, s.TurnGauge = 1, true
-	if slices.ContainsFunc(inputs, func(in Input) bool { return in.Error == "gauge_error_deg" }) && settles() {
-		return s
-	}
 	return new(Settle)
+}
+
+// leaves returns the standard uncertainty of a quantity, and how far its value
+// scatters about the present one, once everything is read as s says.
+func (s *Settle) leaves(inputs []Input, shares []float64) (uncertain, scatter float64) {
+	for i, share := range shares {
+		in := &inputs[i]
+		u, sd := in.StandardUncertainty, 0.0
+		switch {
+		case s.TurnGauge && in.isZero():
+			u = 0
+		case s.TurnGauge && in.holdsZero:
+			u = max(in.one/math.Sqrt2, in.least)
+			sd = u
+		case slices.ContainsFunc(s.Inputs, func(a Input) bool { return a.Name == in.Name }):
+			all := float64(in.readings + s.More)
+			u = max(in.one/math.Sqrt(all), in.least)
+			sd = in.one * math.Sqrt(float64(s.More)) / all
+		}
+		uncertain = math.Hypot(uncertain, share*u/in.StandardUncertainty)
+		scatter = math.Hypot(scatter, share*sd/in.StandardUncertainty)
+	}
+	return uncertain, scatter
 }

@@ -109,13 +109,17 @@ type region struct{ lengths, far []float64 }
 
 // spread returns what a sample makes of the length of a vector.
 func (r *region) spread(sample []complex128) spread {
+	value := cmplx.Abs(sample[0])
 	r.lengths = r.lengths[:0]
 	for _, v := range sample {
 		r.lengths = append(r.lengths, real(v)*real(v)+imag(v)*imag(v))
 	}
 	below := math.Sqrt(selected(r.lengths, tail))
 	above := math.Sqrt(selected(r.lengths, draws-1-tail))
-	return spread{value: cmplx.Abs(sample[0]), low: min(below, r.nearest(sample)), high: above, below: below, above: above}
+	if above-below <= rounding*(value+1e-5) { // no error matters; 1e-5 for lengths that are 0
+		return spread{value, value, value, value, value}
+	}
+	return spread{value: value, low: min(below, r.nearest(sample)), high: above, below: below, above: above}
 }
 
 // nearest returns the distance of 0 from the ellipse about the vector as measured,
@@ -133,24 +137,20 @@ func (r *region) nearest(sample []complex128) float64 {
 	if long == 0 {
 		return cmplx.Abs(centre)
 	}
-	if short < 1e-18*long { // rounding: all lie on a line
-		short = 0
-	}
+	// All but a line is taken as a hundredth as wide as it is long, so that an error
+	// that hardly matters does not make it longer, as that of a plane is.
+	short = max(short, 1e-4*long)
 	turn := cmplx.Rect(1, -math.Atan2(2*xy, xx-yy)/2)
 	r.far = r.far[:0]
 	for _, v := range sample {
 		w := (v - centre) * turn
-		d := real(w) * real(w) / long
-		if short > 0 {
-			d += imag(w) * imag(w) / short
-		}
-		r.far = append(r.far, d)
+		r.far = append(r.far, real(w)*real(w)/long+imag(w)*imag(w)/short)
 	}
 	size := selected(r.far, draws-1-2*tail)
 	return fromEllipse(-centre*turn, math.Sqrt(size*long), math.Sqrt(size*short))
 }
 
-// fromEllipse returns the distance of a point from the ellipse of half-axes a ≥ b ≥ 0
+// fromEllipse returns the distance of a point from the ellipse of half-axes a ≥ b > 0
 // along the axes, 0 inside it. The nearest point of the ellipse is
 //
 //	(a²x/(t + a²), b²y/(t + b²))
@@ -158,20 +158,10 @@ func (r *region) nearest(sample []complex128) float64 {
 // with the t ≥ 0 that puts it on the ellipse, which is found by halving.
 func fromEllipse(point complex128, a, b float64) float64 {
 	x, y := math.Abs(real(point)), math.Abs(imag(point))
-	near := func(t float64) (u, v float64) {
-		u = a * a * x / (t + a*a)
-		if b > 0 {
-			v = b * b * y / (t + b*b)
-		}
-		return u, v
-	}
+	near := func(t float64) (u, v float64) { return a * a * x / (t + a*a), b * b * y / (t + b*b) }
 	outside := func(t float64) bool {
 		u, v := near(t)
-		out := u / a * (u / a)
-		if b > 0 {
-			out += v / b * (v / b)
-		}
-		return out > 1
+		return math.Hypot(u/a, v/b) > 1
 	}
 	low, high := 0.0, a*x+b*y+a*a
 	if outside(0) {
@@ -188,7 +178,7 @@ func fromEllipse(point complex128, a, b float64) float64 {
 	}
 	u, v := near(low)
 	distance := math.Hypot(x-u, y-v)
-	if distance < 1e-9*math.Hypot(x, y) { // rounding
+	if distance < rounding*math.Hypot(x, y) {
 		return 0
 	}
 	return distance

@@ -15,7 +15,8 @@ const (
 )
 
 // Verdict is one quantity judged by one limit (after JCGM 106:2012): Within where at
-// least 97.5 % of the draws keep the limit, broken where at most 2.5 % do.
+// least 97.5 % of the draws keep the limit, and the value as measured does; broken
+// where at most 2.5 % do, and that does not.
 type Verdict struct {
 	Subject     string // name of the joint, joints or shaft
 	LimitName   string // one of survey.LimitNames
@@ -40,21 +41,22 @@ func newVerdict(j Judged, s spread) Verdict {
 	return Verdict{
 		Subject: j.Subject, LimitName: j.Limit.Name, Quantity: j.Limit.Quantity,
 		Value: s.value, Uncertainty: (s.high - s.low) / 2, Low: s.low, High: s.high,
-		Limit: j.Limit.Value, Unit: j.Limit.Unit, Outcome: j.Limit.outcome(s.below, s.above), Basis: j.Limit.Basis,
+		Limit: j.Limit.Value, Unit: j.Limit.Unit, Outcome: j.Limit.outcome(s), Basis: j.Limit.Basis,
 		Sense: j.Limit.Sense, Class: j.Limit.Class,
 	}
 }
 
-// outcome judges a quantity by the points that few draws are below and above.
-func (l Limit) outcome(below, above float64) Outcome {
-	worst, best := above, below
+// outcome judges a quantity by the points that few draws are below and above, but
+// never against the value as measured: errors that cancel in it seldom do in a draw.
+func (l Limit) outcome(s spread) Outcome {
+	worst, best := s.above, s.below
 	if l.Sense == AtLeast {
-		worst, best = below, above
+		worst, best = s.below, s.above
 	}
 	switch {
-	case l.Kept(worst):
+	case l.Kept(worst) && l.Kept(s.value):
 		return Within
-	case l.Kept(best):
+	case l.Kept(best) || l.Kept(s.value):
 		return TooClose
 	case l.Sense == AtLeast:
 		return Under
