@@ -2,6 +2,7 @@ package plotting
 
 import (
 	"fmt"
+	"math"
 
 	"gonum.org/v1/plot/plotter"
 
@@ -20,13 +21,19 @@ const LectureTitle = "Cardan joints: from one joint to cancellation"
 
 // Lecture returns a set of pages that takes a class from one joint to cancellation, and
 // to what unequal angles, wrong phase and twisted planes leave. The drivelines on it are
-// invented.
-func Lecture(size page.Size) ([]Page, error) {
+// invented. Up to two working angles, in radians within 1° to 45°, stand in place of the
+// invented ones: of the joint that a lesson is about, and of another that is unequal to it.
+func Lecture(size page.Size, angles ...float64) ([]Page, error) {
+	for i, a := range angles {
+		if !(a >= kinematics.Degree && a <= 45*kinematics.Degree*(1+1e-9)) {
+			return nil, fmt.Errorf("lecture: angle %d: %s: want 1° to 45°", i+1, degrees(a))
+		}
+	}
 	if size == page.Slide {
 		size.Text *= 0.75 // there is more on them than on other slides
 	}
 	var pages []Page
-	for i, l := range lessons {
+	for i, l := range lessonsWith(angles) {
 		c, err := l.example.analysed()
 		if err != nil {
 			return nil, err
@@ -44,71 +51,6 @@ func Lecture(size page.Size) ([]Page, error) {
 		}})
 	}
 	return pages, nil
-}
-
-// A lesson is what one page teaches, on an example.
-type lesson struct {
-	name, title string
-	example     example
-	rows        func(*Case) ([]page.Row, error)
-	lesson      string
-}
-
-var lessons = []lesson{
-	{
-		"one-joint", "One joint: even in, uneven out",
-		example{"One joint at 30°", [][2]float64{{0, 0}, {30, 0}}, nil},
-		viewAndSpeed,
-		"Twice a turn the driven shaft runs ahead and falls behind. It is slowest, cos β, while the driving ears stand square to the plane of the two shafts, and fastest, 1/cos β, while they lie in it.",
-	},
-	{
-		"square", "Small angle, small trouble: it grows with the square",
-		example{"One joint at 5°, 10° and 20°", [][2]float64{{0, 0}, {20, 0}}, nil},
-		squares,
-		"Half the angle leaves a quarter of the fluctuation. The first-order rule, swing = β², is a little too small: by 1 % at 14°.",
-	},
-	{
-		"cancellation", "Two joints cancel",
-		example{"Two joints at 12° in one plane, ears of the middle shaft in line", [][2]float64{{0, 0}, {12, 0}, {0, 0}}, nil},
-		viewAndSpeed,
-		"Equal angles in one plane, the ears of the middle shaft in line: what the first joint does, the second undoes, in every position. Only the middle shaft turns unevenly.",
-	},
-	{
-		"unequal-angles", "Unequal angles leave the difference of their squares",
-		example{"12° and 8° in one plane, ears in line", [][2]float64{{0, 0}, {12, 0}, {4, 0}}, nil},
-		viewsAndVectors,
-		"The arrows are as long as the squares of the angles. What is left acts like one joint at about √(12² − 8²) = 8.9°, not at the 4° by which the angles differ.",
-	},
-	{
-		"wrong-phase", "Wrong phase: the joints add",
-		example{"Two joints at 12° in one plane, ears of the middle shaft a quarter turn out", [][2]float64{{0, 0}, {12, 0}, {0, 0}}, []float64{90}},
-		viewsAndVectors,
-		"The angles are equal and still nothing cancels: both arrows point the same way. What is left acts like one joint at √2 · 12° = 17°.",
-	},
-	{
-		"twisted-planes", "Twisted planes: ears in line are wrong again",
-		example{"First joint 12° down, second 12° to the right, ears in line", [][2]float64{{0, 0}, {12, 0}, {12, 12}}, nil},
-		viewsAndVectors,
-		"The planes of the two bends stand square to each other, and an arrow turns twice as far as its plane. With the ears clocked by 90°, the angle between the planes, one joint at 2.5° would be left.",
-	},
-	{
-		"middle-shaft", "Cancelled ends, and yet the middle shakes",
-		example{"Two joints at 12° in one plane, ears in line, 1000 rev/min", [][2]float64{{0, 0}, {12, 0}, {0, 0}}, nil},
-		accelerations,
-		"The ends turn evenly; the middle shaft does not, driving or coasting. Its inertia loads both joints, so equal angles have a limit too.",
-	},
-	{
-		"three-joints", "Three joints can cancel: the arrows close a triangle",
-		example{"Three joints at 20° in one plane, ears of both middle shafts 30° out of line", [][2]float64{{0, 0}, {20, 0}, {0, 0}, {20, 0}}, []float64{30, 30}},
-		viewsAndVectors,
-		"Each step of phase turns the next arrow by twice as much. By the vector sum nothing is left; exactly, what one joint at 0.6° leaves, for the sum is first-order theory.",
-	},
-	{
-		"torque", "Even speed is not all: what torque does",
-		example{"Four drivelines at 1000 N·m, every shaft 1 m long, drawn five times as steep", evenLines[3].slopes, evenLines[3].phases},
-		speedsAndForces,
-		"All four turn evenly, and yet torque shakes two of them, twice a turn, at any speed: the couples of the joints cancel where the shafts before and behind a shaft are parallel, as in Z. Three joints in one plane, ears in line, are never even and quiet at once. 3°, 4°, −5° are, with the ears of the first middle shaft a quarter turn out.",
-	},
 }
 
 // An example is a driveline by the slopes (down, right) of its shafts and the phases of
@@ -172,25 +114,28 @@ func (c *Case) lessonSpeed() *page.Panel {
 	return p
 }
 
-// squares shows the speed behind one joint at three angles, and the swing against the
-// angle.
-func squares(*Case) ([]page.Row, error) {
+// squares shows the speed behind one joint at its angle, half and a quarter of it, and the
+// swing against the angle.
+func squares(c *Case) ([]page.Row, error) {
 	speeds := speed.panel(Driving)
 	speeds.Title = "Speed behind the joint"
-	for i, beta := range []float64{20, 10, 5} {
-		m, err := kinematics.SingleJoint(beta*kinematics.Degree, 0)
+	largest := c.Driveline.WorkingAngle(0)
+	for i, part := range []float64{1, 2, 4} {
+		beta := largest / part
+		m, err := kinematics.SingleJoint(beta, 0)
 		if err != nil {
 			return nil, err
 		}
-		speeds.Add(speed.curve(fmt.Sprintf("β = %.0f°", beta), m, page.Pen(i)))
+		speeds.Add(speed.curve("β = "+fewest(beta/kinematics.Degree)+"°", m, page.Pen(i)))
 	}
+	end := max(30, math.Ceil(largest/kinematics.Degree))
 	swings := &page.Panel{
 		Title: "Swing: fastest less slowest",
-		X:     page.Axis{Label: "working angle β, °", Range: page.Interval{Min: 0, Max: 30}},
+		X:     page.Axis{Label: "working angle β, °", Range: page.Interval{Min: 0, Max: end}},
 		Y:     page.Axis{Label: "% of the speed"},
 	}
 	var exact, first plotter.XYs
-	for deg := 0.0; deg <= 30; deg++ {
+	for deg := 0.0; deg <= end; deg++ {
 		beta := deg * kinematics.Degree
 		m, err := kinematics.SingleJoint(beta, 0)
 		if err != nil {

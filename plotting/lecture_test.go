@@ -1,6 +1,7 @@
 package plotting
 
 import (
+	"math"
 	"regexp"
 	"strings"
 	"testing"
@@ -16,8 +17,8 @@ func TestLecture(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if len(pages) != len(lessons) {
-			t.Errorf("%d pages, want %d", len(pages), len(lessons))
+		if len(pages) != len(Lessons()) {
+			t.Errorf("%d pages, want %d", len(pages), len(Lessons()))
 		}
 		for _, p := range pages {
 			if !regexp.MustCompile(`^[a-z-]+$`).MatchString(p.Name) {
@@ -30,11 +31,39 @@ func TestLecture(t *testing.T) {
 	}
 }
 
+// TestLectureWithOwnAngles holds that drivelines and texts follow the angles.
+func TestLectureWithOwnAngles(t *testing.T) {
+	t.Parallel()
+	pages, err := Lecture(page.Slide, 25*kinematics.Degree, 20*kinematics.Degree)
+	if err != nil {
+		t.Fatal(err)
+	}
+	texts := map[string]string{}
+	for _, p := range pages {
+		texts[p.Name] = p.Subtitle + "\n" + p.Caption
+	}
+	for name, want := range map[string]string{
+		"one-joint":      "One joint at 25°",
+		"square":         "6.25°, 12.5° and 25°",
+		"unequal-angles": "√(25² − 20²) = 15°, not at the 5° by which", // five times 3, 4, 5
+		"wrong-phase":    "√2 · 25° = 35.4°",
+	} {
+		if !strings.Contains(texts[name], want) {
+			t.Errorf("%s: %q, want %q", name, texts[name], want)
+		}
+	}
+	for _, angle := range []float64{0, 0.5, 46, math.NaN()} {
+		if _, err := Lecture(page.Slide, angle*kinematics.Degree); err == nil {
+			t.Errorf("%g° is accepted", angle)
+		}
+	}
+}
+
 // What the lessons claim in numbers is what their examples do.
 func TestLessonsAreTrue(t *testing.T) {
 	t.Parallel()
 	left := func(name string) (first, exact float64) {
-		for _, l := range lessons {
+		for _, l := range lessonsWith(nil) {
 			if l.name == name {
 				c, err := l.example.analysed()
 				if err != nil {
@@ -64,7 +93,7 @@ func TestLessonsAreTrue(t *testing.T) {
 		}
 	}
 
-	for _, l := range lessons {
+	for _, l := range lessonsWith(nil) {
 		if l.name == "twisted-planes" {
 			clocked := l.example
 			clocked.phases = []float64{90}

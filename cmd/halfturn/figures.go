@@ -19,8 +19,9 @@ type figure struct {
 	least, most int    // how many drivelines it takes; 0 means 1
 	sized       bool   // chooses by the size of the page what is on it
 	draw        func(subject) (*page.Figure, error)
-	// set draws several pages that need no driveline.
-	set func(page.Size) ([]plotting.Page, error)
+	// set draws several pages that need no driveline, or use no more of one than its
+	// working angles, in radians.
+	set func(size page.Size, angles []float64) ([]plotting.Page, error)
 	// turn shows one driveline turning.
 	turn func(subject, plotting.AnimationOptions) (*plotting.Animation, error)
 }
@@ -124,8 +125,8 @@ var figures = []figure{
 	},
 	{
 		name: "lecture", shows: "pages for a class, from one joint to cancellation; no FILE",
-		set: func(size page.Size) ([]plotting.Page, error) {
-			return plotting.Lecture(cmp.Or(size, page.Slide))
+		takes: "down right", set: func(size page.Size, angles []float64) ([]plotting.Page, error) {
+			return plotting.Lecture(cmp.Or(size, page.Slide), angles...)
 		},
 	},
 }

@@ -24,6 +24,7 @@ func plotCommand() command {
   halfturn plot --down 3,7,4 --rpm 3000 --figure acceleration -o accel.png
   halfturn plot before.json after.json -o compare.pdf --size slide
   halfturn plot my-driveline.json --figure motion -o turn.gif --seconds 8
+  halfturn plot --figure lecture --down 0,15,5 -o lecture.pdf
   halfturn plot my-driveline.json --size 89x60mm --text 7 -o column.pdf
 
 Figures:
@@ -74,7 +75,7 @@ func (p *plotRequest) run(c *console, from *source, operands []string) error {
 	case f.turn != nil:
 		return p.animate(c, f, from, operands)
 	case f.set != nil:
-		return p.drawSet(c, f, operands)
+		return p.drawSet(c, f, from, operands)
 	}
 	if err := p.check(); err != nil {
 		return err
@@ -142,7 +143,7 @@ func (p *plotRequest) subject(c *console, from *source, operands []string) (subj
 
 // drawSet draws the pages of a set, each into a file of its own, in PDF
 // into one.
-func (p *plotRequest) drawSet(c *console, f figure, operands []string) error {
+func (p *plotRequest) drawSet(c *console, f figure, from *source, operands []string) error {
 	switch err := p.check(); {
 	case err != nil:
 		return err
@@ -151,7 +152,11 @@ func (p *plotRequest) drawSet(c *console, f figure, operands []string) error {
 	case p.output == "-" && p.still != page.PDF:
 		return usagef("--figure %s makes several images: want the name of a file, or a .pdf", f.name)
 	}
-	pages, err := f.set(p.page)
+	angles, err := p.anglesOfSet(c, from)
+	if err != nil {
+		return err
+	}
+	pages, err := f.set(p.page, angles)
 	if err != nil {
 		return err
 	}
@@ -171,6 +176,27 @@ func (p *plotRequest) drawSet(c *console, f figure, operands []string) error {
 		}
 	}
 	return nil
+}
+
+// anglesOfSet returns the working angles of the first two joints of a driveline by flags, in
+// radians; nil where none is given.
+func (p *plotRequest) anglesOfSet(c *console, from *source) ([]float64, error) {
+	if !from.given(nil) {
+		return nil, nil
+	}
+	sv, err := from.survey(c, nil)
+	if err != nil {
+		return nil, err
+	}
+	d, err := sv.Driveline()
+	if err != nil {
+		return nil, err
+	}
+	angles := []float64{d.WorkingAngle(0)}
+	if len(sv.Shafts) > 2 {
+		angles = append(angles, d.WorkingAngle(1))
+	}
+	return angles, nil
 }
 
 // drawDeck draws the pages of the lecture into one document.

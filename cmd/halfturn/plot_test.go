@@ -150,6 +150,10 @@ func TestPlotLectureAsDeck(t *testing.T) {
 	if code != exitDone || !strings.HasPrefix(deck, "%PDF") {
 		t.Fatalf("exit %d: %s", code, stderr)
 	}
+	_, own, _ := invoke("", "plot", "--figure", "lecture", "--down", "0,15,5", "--format", "pdf", "-o", "-")
+	if !strings.HasPrefix(own, "%PDF") || own == deck {
+		t.Errorf("own angles: %.20q, or they change nothing", own)
+	}
 	if pages := strings.Count(deck, "/Type /Page\n"); pages != len(plotting.Lessons()) {
 		t.Errorf("%d pages, want one for each of %d lessons", pages, len(plotting.Lessons()))
 	}
@@ -183,7 +187,8 @@ func TestPlotFaults(t *testing.T) {
 		{"correct another", []string{one, two, "--figure", "correction"}, "x.svg", exitFailed, "correction: 3 shafts before and 4 after: want the same driveline"},
 		{"coasting vectors", []string{one, "--figure", "vectors", "--coasting"}, "x.svg", exitUsage, "--coasting: the figure vectors does not use it"},
 		{"lecture of a file", []string{one, "--figure", "lecture"}, "x.svg", exitUsage, "--figure lecture needs no driveline"},
-		{"lecture of flags", []string{"--down", "0,1", "--figure", "lecture"}, "x.svg", exitUsage, "--down: the figure lecture does not use it"},
+		{"lecture of a large angle", []string{"--down", "0,50", "--figure", "lecture"}, "x.svg", exitFailed, "lecture: angle 1: 50.00°: want 1° to 45°"},
+		{"lecture of a phase", []string{"--down", "0,9,0", "--phase", "9", "--figure", "lecture"}, "x.svg", exitUsage, "--phase: the figure lecture does not use it"},
 		{"lecture at a speed", []string{"--rpm", "1000", "--figure", "lecture"}, "x.svg", exitUsage, "--rpm: the figure lecture does not use it"},
 		{"pixels of a drawing", []string{two, "--dpi", "72"}, "x.svg", exitUsage, "--dpi: is for .png, not for .svg"},
 		{"outlines of dots", []string{two, "--outlines"}, "x.png", exitUsage, "--outlines: is for .svg, not for .png"},
