@@ -8,6 +8,7 @@ import (
 	"io"
 	"net"
 	"net/http"
+	"net/http/httptest"
 	"strings"
 	"sync"
 	"testing"
@@ -359,4 +360,35 @@ func TestCommand(t *testing.T) {
 			t.Errorf("%s: got %q, want %q", file, got, want)
 		}
 	}
+}
+
+func TestFaultOfTheProgram(t *testing.T) {
+	t.Parallel()
+	handler := make(seats, 1).work(func(context.Context, http.ResponseWriter, *request) error { panic("broken") })
+	for range 3 { // the seat is free again after each
+		w := httptest.NewRecorder()
+		handler.ServeHTTP(w, httptest.NewRequest(http.MethodPost, "/", strings.NewReader("{}")))
+		if w.Code != http.StatusInternalServerError || !strings.Contains(w.Body.String(), "a fault of the program: broken") {
+			t.Errorf("got %d: %s", w.Code, w.Body)
+		}
+	}
+}
+
+func FuzzEnter(f *testing.F) {
+	for path, text := range map[string]string{
+		"shafts.1.down": "3,9 up", "shafts.1.turned": "3", "shafts.9.down": "1", "shafts.1": "x", "road.tyre": "1", "": "1", ".": "", "shafts..down": "3",
+		"poses.0.shafts.0.down": "5", "joints.0.companion": "a; b", "units.x": "1",
+	} {
+		f.Add(path, text)
+	}
+	f.Fuzz(func(t *testing.T, path, text string) {
+		file := map[string]any{
+			"units": "in", "shafts": []any{map[string]any{"down": json.Number("1")}, map[string]any{"incline": json.Number("2")}, "no shaft", nil},
+			"poses": []any{map[string]any{"shafts": []any{map[string]any{}}}},
+		}
+		enter(file, map[string]string{path: text})
+		if _, err := json.Marshal(file); err != nil {
+			t.Errorf("%q: %q leaves a file that cannot be written: %v", path, text, err)
+		}
+	})
 }

@@ -6,6 +6,7 @@ import (
 	"embed"
 	"encoding/json"
 	"errors"
+	"fmt"
 	"html/template"
 	"io/fs"
 	"net/http"
@@ -83,10 +84,20 @@ func (s seats) work(compute func(context.Context, http.ResponseWriter, *request)
 			http.Error(w, "too many ask at once", http.StatusServiceUnavailable)
 			return
 		}
-		if err := compute(ctx, w, req); err != nil {
+		if err := guarded(ctx, w, req, compute); err != nil {
 			http.Error(w, err.Error(), http.StatusInternalServerError)
 		}
 	})
+}
+
+// guarded computes; a broken invariant of the program is an error of this one answer.
+func guarded(ctx context.Context, w http.ResponseWriter, req *request, compute func(context.Context, http.ResponseWriter, *request) error) (err error) {
+	defer func() {
+		if fault := recover(); fault != nil {
+			err = fmt.Errorf("a fault of the program: %v", fault)
+		}
+	}()
+	return compute(ctx, w, req)
 }
 
 // writeJSON writes a response of JSON, whole or not at all.
