@@ -30,9 +30,8 @@ func Allowed(c *Case, j *limits.Judgement) (*page.Figure, error) {
 		Y: page.Axis{Label: "working angle β, °", Least: page.Interval{Min: 0, Max: 1}},
 	}
 	top := topSpeed(j.RPM)
-	for _, g := range grouped(j.Set.Printed(survey.LimitWorkingAngleMax, top)) {
-		p.Add(page.Curve{Name: "limits in print", Points: pairs(g.RPM, g.Value), Pen: printedPen, End: g.Basis})
-	}
+	printed := grouped(j.Set.Printed(survey.LimitWorkingAngleMax, top))
+	p.Add(printedLimits(printed)...)
 	caption := "No limit of the working angle applies."
 	if allowed := j.Set.Against(survey.LimitWorkingAngleMax, top); len(allowed.RPM) > 0 {
 		p.Add(page.Curve{Name: "allowed here", Points: pairs(allowed.RPM, allowed.Value), Pen: page.Limit()})
@@ -42,14 +41,15 @@ func Allowed(c *Case, j *limits.Judgement) (*page.Figure, error) {
 	if slices.ContainsFunc(joints, measured.uncertain) {
 		caption += " Bars: the interval in which the joint's true angle lies."
 	}
+	groups := together(joints, highest(printed))
 	if j.RPM > 0 {
-		p.Add(jointMarks(j.RPM, joints))
+		p.Add(jointMarks(j.RPM, groups))
 	} else {
-		p.Add(jointRules(joints)...)
+		p.Add(jointRules(groups)...)
 	}
 	return &page.Figure{
 		Title:    "How large may a working angle be at which speed?",
-		Subtitle: brief(c.Name, 90),
+		Subtitle: brief(c.Name, longestName),
 		Rows:     []page.Row{{Panels: []*page.Panel{p}}},
 		Caption:  caption,
 		Size:     page.Tall,
@@ -71,7 +71,32 @@ func checkJudged(c *Case, j *limits.Judgement) error {
 // driveline; 0, not known, gives 5000.
 func topSpeed(rpm float64) float64 { return cmp.Or(2*rpm, 5000) }
 
-var printedPen = draw.LineStyle{Color: page.Lagoon, Width: 0.9}
+// printedLimits shows the limits in print, numbered at their ends as in the legend. Those
+// that end as one carry all their numbers.
+func printedLimits(curves []limits.Curve) []plot.Plotter {
+	ends := make(map[float64]string)
+	for i, c := range curves {
+		end := c.Value[len(c.Value)-1]
+		ends[end] = strings.TrimPrefix(fmt.Sprintf("%s, %d", ends[end], i+1), ", ")
+	}
+	var layers []plot.Plotter
+	for i, c := range curves {
+		pen, end := page.Pen(i), c.Value[len(c.Value)-1]
+		pen.Width = 1
+		layers = append(layers, page.Curve{Name: fmt.Sprintf("%d  %s", i+1, c.Basis), Points: pairs(c.RPM, c.Value), Pen: pen, End: ends[end]})
+		ends[end] = ""
+	}
+	return layers
+}
+
+// highest returns the largest value of all curves.
+func highest(curves []limits.Curve) float64 {
+	most := 0.0
+	for _, c := range curves {
+		most = max(most, slices.Max(c.Value))
+	}
+	return most
+}
 
 // grouped returns the curves with those of equal values made one, whose basis names the
 // first and counts the others.
@@ -114,9 +139,6 @@ type measured struct {
 
 func (m measured) uncertain() bool { return m.low < m.high }
 
-// text names a joint in up to n characters, with its angle.
-func (m measured) text(n int) string { return fmt.Sprintf("%s %.2f°", brief(m.name, n), m.value) }
-
 // measuredJoints returns the working angles of all Cardan joints, as they were judged
 // where they were.
 func measuredJoints(c *Case, j *limits.Judgement) []measured {
@@ -137,46 +159,79 @@ func measuredJoints(c *Case, j *limits.Judgement) []measured {
 	return joints
 }
 
-// jointRules shows the joints at every speed.
-func jointRules(joints []measured) []plot.Plotter {
-	var rules []plot.Plotter
-	alike := make(map[string]int) // joints by the angle that is written
+// A group is joints whose names would lie on each other, by rising angle.
+type group []measured
+
+// together returns the joints in groups. highest is the largest angle of what else is
+// shown.
+func together(joints []measured, highest float64) []group {
+	const line = 0.04 // height of a line of text as a part of that of the figure
+	joints = slices.SortedStableFunc(slices.Values(joints), func(a, b measured) int { return cmp.Compare(a.value, b.value) })
+	var groups []group
 	for _, m := range joints {
-		alike[hundredths(m.value)]++
+		highest = max(highest, m.value)
+		if n := len(groups); n > 0 && m.value-groups[n-1][0].value < line*highest {
+			groups[n-1] = append(groups[n-1], m)
+		} else {
+			groups = append(groups, group{m})
+		}
 	}
-	for _, m := range joints {
-		n := alike[hundredths(m.value)]
-		if n == 0 {
-			continue // they have their rule
+	return groups
+}
+
+// text names the first n joints and counts the others, with their angles.
+func (g group) text(n int) string {
+	var names []string
+	for _, m := range g {
+		names = append(names, m.name)
+	}
+	names = shortened(names, roomFor(names))
+	text := strings.Join(names[:n], ", ")
+	if more := len(g) - n; more > 0 {
+		text += fmt.Sprintf(" and %d more", more)
+	}
+	low, high := hundredths(g[0].value), hundredths(g[len(g)-1].value)
+	if low != high {
+		low += "° to " + high
+	}
+	return text + " " + low + "°"
+}
+
+// jointRules shows the joints at every speed.
+func jointRules(groups []group) []plot.Plotter {
+	var rules []plot.Plotter
+	for _, g := range groups {
+		for i, m := range g {
+			rule := page.Rule{At: m.value, Pen: draw.LineStyle{Color: page.Signal, Width: 1.2}}
+			if i == len(g)/2 {
+				rule.Label = g.text(min(len(g), 3))
+			}
+			rules = append(rules, rule)
 		}
-		alike[hundredths(m.value)] = 0
-		label := m.text(longestName)
-		if n > 1 {
-			label += fmt.Sprintf(" and %d more", n-1)
-		}
-		rules = append(rules, page.Rule{At: m.value, Label: label, Pen: draw.LineStyle{Color: page.Signal, Width: 1.2}})
 	}
 	return rules
 }
 
 // jointMarks shows the joints at the speed of the driveline.
-func jointMarks(rpm float64, joints []measured) page.Drawing {
+func jointMarks(rpm float64, groups []group) page.Drawing {
 	key := page.Key{Name: "joints", Pen: page.Accent(), Marker: draw.CircleGlyph{}}
-	if slices.ContainsFunc(joints, measured.uncertain) {
-		key.Name = "joints, with their uncertainty"
-	}
-	d := page.Drawing{Keys: []page.Key{key}}
-	for _, m := range joints {
+	d := page.Drawing{}
+	for _, m := range slices.Concat(groups...) {
 		d.Reach = append(d.Reach, plotter.XY{X: rpm, Y: m.low}, plotter.XY{X: rpm, Y: m.high})
+		if m.uncertain() {
+			key.Name = "joints, with their uncertainty"
+		}
 	}
+	d.Keys = []page.Key{key}
 	d.Draw = func(s *page.Sketch) {
-		places, texts := make([]vg.Point, len(joints)), make([]string, len(joints))
-		for i, m := range joints {
-			m.draw(s, rpm)
-			places[i] = s.At(plotter.XY{X: rpm, Y: m.value})
-			room := s.ColumnRoom(places[i])
-			for n := longestName; n > 1; n-- {
-				if texts[i] = m.text(n); s.Name.Width(texts[i]) <= room {
+		places, texts := make([]vg.Point, len(groups)), make([]string, len(groups))
+		for i, g := range groups {
+			for _, m := range g {
+				m.draw(s, rpm)
+			}
+			places[i] = s.At(plotter.XY{X: rpm, Y: (g[0].value + g[len(g)-1].value) / 2})
+			for n := len(g); n > 0; n-- {
+				if texts[i] = g.text(n); s.Name.Width(texts[i]) <= s.ColumnRoom(places[i]) {
 					break
 				}
 			}

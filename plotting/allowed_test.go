@@ -2,6 +2,7 @@ package plotting
 
 import (
 	"math"
+	"slices"
 	"strings"
 	"testing"
 
@@ -66,13 +67,14 @@ func TestAllowedAngles(t *testing.T) {
 	if len(verdicts) != 2 || len(reach) != 4 {
 		t.Fatalf("%d verdicts on angles and %d ends of intervals drawn, want 2 and 4", len(verdicts), len(reach))
 	}
+	slices.Reverse(verdicts) // the joints are drawn by rising angle
 	for i, v := range verdicts {
 		if v.Low >= v.High || reach[2*i] != (plotter.XY{X: 1500, Y: v.Low}) || reach[2*i+1] != (plotter.XY{X: 1500, Y: v.High}) {
 			t.Errorf("%s: interval from %v to %v, want that of its verdict, %g° to %g° at 1500 rev/min", v.Subject, reach[2*i], reach[2*i+1], v.Low, v.High)
 		}
 	}
 	svg := drawn(t, f)
-	for _, want := range []string{"front joint 2.50°", "rear joint 2.30°", "a van", "with their uncertainty"} {
+	for _, want := range []string{"rear joint, front joint 2.30° to 2.50°", "a van", "with their uncertainty"} {
 		if !strings.Contains(svg, want) {
 			t.Errorf("figure does not say %q", want)
 		}
@@ -87,17 +89,17 @@ func TestAllowedAnglesWithoutSpeed(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	rules := 0
+	rules, label := 0, ""
 	for _, layer := range f.Rows[0].Panels[0].Layers {
 		if r, ok := layer.(page.Rule); ok {
-			rules++
+			rules, label = rules+1, label+r.Label
 			if !near(r.At, 2.5, 1e-12) && !near(r.At, 2.3, 1e-12) {
 				t.Errorf("rule %q at %g, want at 2.5 or 2.3", r.Label, r.At)
 			}
 		}
 	}
-	if rules != 2 {
-		t.Errorf("%d rules, want one for each joint", rules)
+	if want := "rear joint, front joint 2.30° to 2.50°"; rules != 2 || label != want {
+		t.Errorf("%d rules with label %q, want one for each joint and %q", rules, label, want)
 	}
 	if strings.Contains(f.Caption, "Bars") {
 		t.Errorf("caption %q tells of bars that are not there", f.Caption)
@@ -121,6 +123,49 @@ func TestGrouped(t *testing.T) {
 	}
 	if got, want := strings.Join(names, "; "), "First maker and 1 more; Navy table"; got != want {
 		t.Errorf("got %q, want %q", got, want)
+	}
+}
+
+// Limits that end as one carry all their numbers there, and the legend has the names.
+func TestPrintedLimitsAreNumbered(t *testing.T) {
+	t.Parallel()
+	speeds := []float64{1, 2}
+	var got []string
+	for _, layer := range printedLimits([]limits.Curve{
+		{RPM: speeds, Value: []float64{3, 3}, Basis: "First maker"},
+		{RPM: speeds, Value: []float64{5, 2}, Basis: "Navy table"},
+		{RPM: speeds, Value: []float64{6, 3}, Basis: "Second maker"},
+	}) {
+		c := layer.(page.Curve)
+		got = append(got, c.Name+" ends in "+c.End)
+	}
+	if want := "1  First maker ends in 1, 3; 2  Navy table ends in 2; 3  Second maker ends in "; strings.Join(got, "; ") != want {
+		t.Errorf("got %q, want %q", got, want)
+	}
+}
+
+// However many joints there are, and wherever, no name covers another.
+func TestAllowedAnglesOfManyJoints(t *testing.T) {
+	t.Parallel()
+	slopes := make([][2]float64, 12)
+	for k := range slopes {
+		slopes[k] = [2]float64{float64(k*k%7) * 1.5, float64(k*5%9) - 4}
+	}
+	for _, file := range []string{measuredVan, unhurriedVan} {
+		_, j := judged(t, file, nil)
+		c := newCase(t, 1500, slopes)
+		f, err := Allowed(c, j)
+		if err != nil {
+			t.Fatal(err)
+		}
+		texts := inks(t, f)
+		for i, a := range texts {
+			for _, b := range texts[:i] {
+				if overlap(a.Rectangle, b.Rectangle) {
+					t.Errorf("texts %q and %q overlap", a.text, b.text)
+				}
+			}
+		}
 	}
 }
 
@@ -174,6 +219,9 @@ func TestResidual(t *testing.T) {
 			}
 			if svg := drawn(t, f); !strings.Contains(svg, " rad/s² at 2000 rev/min") {
 				t.Error("the present state is not named")
+			}
+			if test.name == "crossing shown" && !strings.Contains(drawn(t, f), ">limit 120 rad/s²<") {
+				t.Error("the limit has no value with its unit")
 			}
 		})
 	}

@@ -57,12 +57,6 @@ const largestRPM = 1e9
 // last is the index of the last shaft.
 func (c *Case) last() int { return len(c.Shafts) - 1 }
 
-// shaft returns the name of a shaft, short enough for a legend.
-func (c *Case) shaft(k int) string { return brief(c.Shafts[k], longestName) }
-
-// joint returns the name of a joint, short enough for a legend.
-func (c *Case) joint(k int) string { return brief(c.Joints[k], longestName) }
-
 // colour returns the colour of a shaft: that of its curve.
 func (c *Case) colour(k int) color.RGBA {
 	if k == c.last() {
@@ -71,12 +65,9 @@ func (c *Case) colour(k int) color.RGBA {
 	return page.Hue(k)
 }
 
-// longestName is the number of characters of a name in a legend.
-const longestName = 28
-
 // subtitle names the case and its speed.
 func (c *Case) subtitle() string {
-	name := strings.TrimSpace(brief(c.Name, 90))
+	name := strings.TrimSpace(brief(c.Name, longestName))
 	switch {
 	case c.RPM == 0:
 		return name

@@ -22,9 +22,10 @@ func Compare(cases []*Case) (*page.Figure, error) {
 	}
 	f := &page.Figure{Title: "Which turns most evenly?", Subtitle: "The last shaft of each driveline", Caption: compareCaption(cases)}
 	speeds := speed.panel(Driving)
+	names := numbered(cases)
 	for i, c := range cases {
 		m := c.Analysis.Driving[c.last()]
-		curve := speed.curve(c.numbered(i), m, page.Pen(i))
+		curve := speed.curve(names[i], m, page.Pen(i))
 		curve.End = fmt.Sprint(i + 1)
 		speeds.Add(curve)
 	}
@@ -33,7 +34,7 @@ func Compare(cases []*Case) (*page.Figure, error) {
 		speeds.X.Bare = true
 		accels := accelerationOf(cases[0].RPM).panel(Driving)
 		for i, c := range cases {
-			curve := accelerationOf(c.RPM).curve(c.numbered(i), c.Analysis.Driving[c.last()], page.Pen(i))
+			curve := accelerationOf(c.RPM).curve(names[i], c.Analysis.Driving[c.last()], page.Pen(i))
 			curve.End = fmt.Sprint(i + 1)
 			accels.Add(curve)
 		}
@@ -46,13 +47,21 @@ func Compare(cases []*Case) (*page.Figure, error) {
 // mostCases is the number of pens that differ.
 const mostCases = 30
 
-// numbered is the name of a case in the legend, with the number that its curve carries.
-func (c *Case) numbered(i int) string {
-	name := fmt.Sprintf("%d  %s", i+1, brief(c.Name, 40))
-	if c.RPM > 0 {
-		name += ", " + revolutions(c.RPM)
+// numbered returns the names of cases in the legend, with the numbers that their curves
+// carry.
+func numbered(cases []*Case) []string {
+	var names []string
+	for _, c := range cases {
+		names = append(names, c.Name)
 	}
-	return name
+	names = shortened(names, roomFor(names))
+	for i, c := range cases {
+		names[i] = fmt.Sprintf("%d  %s", i+1, names[i])
+		if c.RPM > 0 {
+			names[i] += ", " + revolutions(c.RPM)
+		}
+	}
+	return names
 }
 
 func compareCaption(cases []*Case) string {

@@ -2,6 +2,7 @@ package plotting
 
 import (
 	"fmt"
+	"strings"
 
 	"gonum.org/v1/plot"
 	"gonum.org/v1/plot/plotter"
@@ -50,9 +51,12 @@ func changedAngles(before, after *Case) *page.Panel {
 		ticks = append(ticks, plot.Tick{Value: x, Label: name})
 		was, is = append(was, plotter.XY{X: x, Y: from / kinematics.Degree}), append(is, plotter.XY{X: x, Y: to / kinematics.Degree})
 	}
-	longest := max(90/len(before.Shafts)-4, 1) // characters side by side
+	names := make([]string, len(before.Joints))
+	if room := 90/len(before.Shafts) - 4; room > 4 { // characters side by side
+		names = shortened(before.Joints, room)
+	}
 	for k := range before.Joints {
-		add("β"+subscript(k+1)+" "+brief(before.Joints[k], longest), before.Analysis.Bends[k].Angle, after.Analysis.Bends[k].Angle)
+		add(strings.TrimSpace("β"+subscript(k+1)+" "+names[k]), before.Analysis.Bends[k].Angle, after.Analysis.Bends[k].Angle)
 	}
 	add("left", before.Analysis.SecondOrder.Exact, after.Analysis.SecondOrder.Exact)
 	p := &page.Panel{

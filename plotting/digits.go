@@ -43,6 +43,14 @@ func revolutions(rpm float64) string {
 	return strconv.FormatFloat(rpm, 'g', 4, 64) + " rev/min"
 }
 
+// withUnit writes a value with three digits that matter and its unit.
+func withUnit(v float64, unit string) string {
+	if unit == "°" {
+		return fewest(v) + unit
+	}
+	return strings.TrimSuffix(significant(v)+" "+unit, " ratio")
+}
+
 // subscript writes a whole number in subscripts.
 func subscript(n int) string {
 	return strings.Map(func(r rune) rune { return '₀' + r - '0' }, strconv.Itoa(n))
@@ -51,15 +59,6 @@ func subscript(n int) string {
 // fewest writes a number with up to two decimals, none where it is whole.
 func fewest(v float64) string {
 	return page.Minus(strconv.FormatFloat(math.Round(v*100)/100+0, 'f', -1, 64))
-}
-
-// brief shortens a name to n characters.
-func brief(name string, n int) string {
-	r := []rune(name)
-	if len(r) <= n {
-		return name
-	}
-	return strings.TrimRight(string(r[:n-1]), " ,.-") + "…"
 }
 
 // upperFirst makes a text that starts with a small ASCII letter start a sentence.

@@ -92,7 +92,8 @@ func viewAndSpeed(c *Case) ([]page.Row, error) {
 // viewsAndVectors shows the driveline from two sides, what its joints add and how evenly
 // the shafts turn.
 func viewsAndVectors(c *Case) ([]page.Row, error) {
-	sum := c.vectorPanel(0, nil) // its numbers are those of the joints in the view
+	d := c.vectorDiagram(0)
+	sum := d.panel(d.reach(), nil) // its numbers are those of the joints in the view
 	sum.Title = "What the joints add, and their sum"
 	views := newViewDrawing(c)
 	views.plain = true

@@ -27,11 +27,16 @@ func Orders(c *Case) (*page.Figure, error) {
 }
 
 func (c *Case) ordersCaption() string {
-	if len(aboveFloor(c.exactOrders())) == 0 {
+	exact := aboveFloor(c.exactOrders())
+	if len(exact) == 0 {
 		return fmt.Sprintf("The joints cancel: no order at %s is above rounding, 6·10⁻¹⁴ degrees.", c.shaft(c.last()))
 	}
-	return fmt.Sprintf("Cardan joints make even orders only, each far below the one before it. By small-angle theory order m has (2/m)·(β/2)^m with β = %s, the equivalent angle. What is below 6·10⁻¹⁴ degrees is rounding and not shown.",
-		degrees(c.Analysis.SecondOrder.Equivalent))
+	text := "Cardan joints make even orders only"
+	if len(exact) > 1 {
+		text += fmt.Sprintf("; order 4 has %s %% of order 2", significant(100*exact[1].Y/exact[0].Y))
+	}
+	return fmt.Sprintf("%s. By small-angle theory order m is the m-th power of β/2, times 2/m, with β = %s, the equivalent angle to first order. What is below 6·10⁻¹⁴ degrees is rounding and not shown.",
+		text, degrees(c.Analysis.SecondOrder.Equivalent))
 }
 
 // orderFloor is the least amplitude shown, in degrees.
@@ -40,16 +45,31 @@ const orderFloor = kinematics.NoiseFloor / kinematics.Degree
 func (c *Case) ordersPanel() *page.Panel {
 	p := &page.Panel{
 		X: page.Axis{Label: "order: times per turn", Range: page.Interval{Min: 1, Max: 9}, Ticker: plot.ConstantTicks{{Value: 2, Label: "2"}, {Value: 4, Label: "4"}, {Value: 6, Label: "6"}, {Value: 8, Label: "8"}}},
-		Y: page.Axis{Label: "amplitude of lead at " + c.shaft(c.last()) + ", °", Log: true},
+		Y: page.Axis{Label: "amplitude of lead at " + c.shaft(c.last()) + ", °"},
 	}
 	exact, theory := aboveFloor(c.exactOrders()), aboveFloor(c.theoryOrders())
-	if len(exact)+len(theory) == 0 {
-		p.Y.Range = page.Interval{Min: orderFloor, Max: 1}
+	if len(exact)+len(theory) > 0 {
+		p.Y.Log = true
+	} else { // zeros have no place on a logarithmic axis
+		p.Y.Least = page.Around(0, leastOrder)
+		exact, theory = zeros(c.exactOrders()), zeros(c.theoryOrders())
 	}
 	p.Add(
 		orderMarks(theory, "small-angle theory (number on the left)", draw.LineStyle{Color: page.Ink}, aroundGlyph{}, page.Left),
 		orderMarks(exact, "exact (number on the right)", draw.LineStyle{Color: page.Signal}, draw.CircleGlyph{}, page.Right))
 	return p
+}
+
+// leastOrder is half of the least range of an axis with a zero, in degrees: what one joint
+// of 0.7° leaves.
+const leastOrder = 0.002
+
+// zeros returns the points without what is left of rounding.
+func zeros(points []plotter.XY) []plotter.XY {
+	for i := range points {
+		points[i].Y = 0
+	}
+	return points
 }
 
 // aroundGlyph is a ring that can be seen around another marker.
@@ -107,7 +127,7 @@ func orderMarks(points []plotter.XY, name string, pen draw.LineStyle, marker dra
 // amplitude writes a value with three digits that matter, in powers of ten where it is
 // small.
 func amplitude(v float64) string {
-	if v >= 0.001 {
+	if v >= 0.001 || v == 0 {
 		return significant(v)
 	}
 	e := int(math.Floor(math.Log10(v)))

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"slices"
 
 	"gonum.org/v1/plot/plotter"
 	"gonum.org/v1/plot/vg/draw"
@@ -14,16 +15,19 @@ import (
 
 // Phasing returns the figure of what the phase of a shaft does to the last shaft: its
 // speed as the driveline is, with the best phase and a quarter turn from that, and the
-// equivalent angle at every phase. Of several shafts it is the one whose phase can do
-// most.
-func Phasing(c *Case) (*page.Figure, error) {
+// equivalent angle at every phase. The shaft, counted from 0, is one between two
+// joints; 0 stands for the one whose phase can do most.
+func Phasing(c *Case, shaft int) (*page.Figure, error) {
 	if err := c.check(); err != nil {
 		return nil, err
 	}
-	if c.last() < 2 {
+	switch {
+	case c.last() < 2:
 		return nil, errors.New("phasing: the driveline has no shaft between two joints: want at least one")
+	case shaft < 0 || shaft >= c.last():
+		return nil, fmt.Errorf("phasing: shaft %d: want one between two joints, 2 to %d", shaft+1, c.last())
 	}
-	p, err := newPhased(c)
+	p, err := newPhased(c, shaft)
 	if err != nil {
 		return nil, err
 	}
@@ -49,10 +53,13 @@ type phase struct {
 	left  kinematics.Motion
 }
 
-// newPhased chooses the shaft whose best phase leaves least, and turns it.
-func newPhased(c *Case) (*phased, error) {
+// newPhased turns a shaft, or the one whose best phase leaves least.
+func newPhased(c *Case, shaft int) (*phased, error) {
 	p := &phased{Case: c}
 	for k := 1; k < c.last(); k++ {
+		if shaft > 0 && k != shaft {
+			continue
+		}
 		best, err := c.Driveline.BestPhase(k)
 		if err != nil {
 			return nil, err
@@ -96,15 +103,38 @@ func lineAngle(phase float64) float64 {
 
 func (p phase) String() string { return fewest(p.angle/kinematics.Degree) + "°" }
 
-// speeds shows the speed of the last shaft at the three phases.
+// A namedPhase is shown apart, under a name.
+type namedPhase struct {
+	phase
+	name string
+	pen  draw.LineStyle
+}
+
+// marks returns the phases that are shown apart. What is the same phase goes under one
+// name.
+func (p *phased) marks() []namedPhase {
+	now := namedPhase{p.now, "as it is", page.Accent()}
+	if !p.matters() {
+		return []namedPhase{now}
+	}
+	list := []namedPhase{{p.out, "worst", page.Pen(1)}, {p.best, "best", page.Pen(0)}}
+	for i, m := range list {
+		if m.String() == now.String() {
+			now.name += ", the " + m.name
+			list = slices.Delete(list, i, i+1)
+			break
+		}
+	}
+	return append(list, now)
+}
+
+// speeds shows the speed of the last shaft at these phases.
 func (p *phased) speeds() *page.Panel {
 	panel := speed.panel(Driving)
 	panel.Title = "Speed of " + p.shaft(p.last())
-	panel.Add(
-		speed.curve(fmt.Sprintf("a quarter turn from the best: phase %v", p.out), p.out.left, page.Pen(1)),
-		speed.curve(fmt.Sprintf("best: phase %v", p.best), p.best.left, page.Pen(0)),
-		speed.curve(fmt.Sprintf("as it is: phase %v", p.now), p.now.left, page.Accent()),
-	)
+	for _, m := range p.marks() {
+		panel.Add(speed.curve(fmt.Sprintf("%s: phase %v", m.name, m.phase), m.left, m.pen))
+	}
 	return panel
 }
 
@@ -113,7 +143,7 @@ func (p *phased) angles() *page.Panel {
 	panel := &page.Panel{
 		Title: "What is left, as one joint",
 		X:     page.Axis{Label: "phase of " + p.shaft(p.turned) + ", °", Range: page.Interval{Min: -90, Max: 90}, Ticker: page.Turn{Minor: 15}},
-		Y:     page.Axis{Label: "equivalent angle, °", Least: page.Interval{Min: 0, Max: angleFloor}},
+		Y:     page.Axis{Label: "exact equivalent angle, °", Least: page.Interval{Min: 0, Max: angleFloor}},
 	}
 	all := page.Curve{Pen: draw.LineStyle{Color: page.Ink, Width: 1.3}}
 	var points plotter.XYs
@@ -121,7 +151,12 @@ func (p *phased) angles() *page.Panel {
 		points = append(points, plotter.XY{X: tried.angle / kinematics.Degree, Y: tried.left.Angle() / kinematics.Degree})
 	}
 	all.Points = points
-	panel.Add(p.out.rule("worst", page.Pen(1)), p.best.rule("best", page.Pen(0)), p.now.rule("as it is", page.Accent()), all)
+	for _, m := range p.marks() {
+		pen := m.pen
+		pen.Width = 1
+		panel.Add(page.Rule{At: m.angle / kinematics.Degree, Upright: true, Pen: pen, Label: m.name + " " + degrees(m.left.Angle())})
+	}
+	panel.Add(all)
 	return panel
 }
 
@@ -129,17 +164,18 @@ func (p *phased) angles() *page.Panel {
 // what can be measured.
 const angleFloor = 0.1
 
-// rule marks the phase across the panel.
-func (p phase) rule(name string, pen draw.LineStyle) page.Rule {
-	pen.Width = 1
-	return page.Rule{At: p.angle / kinematics.Degree, Upright: true, Pen: pen, Label: name + " " + degrees(p.left.Angle())}
-}
+// matters reports whether the phase changes anything.
+func (p *phased) matters() bool { return p.best.left.Angle() <= 0.999*p.out.left.Angle() }
 
 func (p *phased) caption() string {
 	name := p.shaft(p.turned)
-	if p.best.left.Angle() > 0.999*p.out.left.Angle() {
+	if !p.matters() {
 		return fmt.Sprintf("The phase of %s changes nothing: there is no fluctuation on one of its sides.", name)
 	}
-	return fmt.Sprintf("The phase of %s is how far its driven-end ears are turned clockwise from its driving-end ears. As it is, %s, it leaves one joint at %s; the best, %s, leaves %s, a quarter turn from that %s.",
-		name, p.now, degrees(p.now.left.Angle()), p.best, degrees(p.best.left.Angle()), degrees(p.out.left.Angle()))
+	best := fmt.Sprintf("; the best, %s, leaves %s", p.best, degrees(p.best.left.Angle()))
+	if p.now.String() == p.best.String() {
+		best = ", which is the best"
+	}
+	return fmt.Sprintf("The phase of %s is how far its driven-end ears are turned clockwise from its driving-end ears. As it is, %s, it leaves one joint at %s%s; a quarter turn from the best, %s, leaves most, %s.",
+		name, p.now, degrees(p.now.left.Angle()), best, p.out, degrees(p.out.left.Angle()))
 }

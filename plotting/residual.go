@@ -40,7 +40,7 @@ func Residual(c *Case, j *limits.Judgement) (*page.Figure, error) {
 	limit, ok := limitNamed(j.Set, survey.LimitResidualAccel, left.rpm)
 	said := "No limit of the acceleration applies."
 	if ok {
-		p.Add(page.Rule{At: limit.Value, Label: "limit " + significant(limit.Value), Pen: page.Limit()})
+		p.Add(page.Rule{At: limit.Value, Label: "limit " + significant(limit.Value) + " rad/s²", Pen: page.Limit()})
 		said = fmt.Sprintf("Limit: %s rad/s² (%s); no speed reaches it.", significant(limit.Value), limit.Basis)
 		if !c.over(Driving).cancels() {
 			crossing := left.rpm * math.Sqrt(limit.Value/left.value)
@@ -52,7 +52,7 @@ func Residual(c *Case, j *limits.Judgement) (*page.Figure, error) {
 	}
 	return &page.Figure{
 		Title:    "From which speed is it too much?",
-		Subtitle: brief(c.Name, 90),
+		Subtitle: brief(c.Name, longestName),
 		Rows:     []page.Row{{Panels: []*page.Panel{p}}},
 		Caption:  said + " " + caption + ".",
 	}, nil

@@ -19,11 +19,12 @@ func Sheet(c *Case, limit float64, size page.Size) (*page.Figure, error) {
 	speeds.Title = "How evenly each shaft turns"
 	accels := accelerationOf(c.RPM).everyShaft(t, t.leftName())
 	accels.Title = "How hard each shaft is shaken"
-	sum := c.vectorPanel(limit, nil) // its numbers are those of the joints in the view
+	d := c.vectorDiagram(limit)
+	sum := d.panel(d.reach(), nil) // its numbers are those of the joints in the view
 	sum.Title = "What each joint adds, and their sum"
 
 	f := &page.Figure{
-		Title:   brief(c.Name, 90),
+		Title:   brief(c.Name, longestName),
 		Facts:   c.facts(),
 		Legend:  page.LegendBottom,
 		Caption: t.speedCaption() + " " + signRule + " Ears as at θ = 0, when those of the first shaft lie level.",

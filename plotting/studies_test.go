@@ -26,31 +26,105 @@ func TestOrdersOfOneJoint(t *testing.T) {
 	}
 }
 
-// Where nothing is left, no order is drawn: neither noise nor a point at an arbitrary
-// place.
+// Where nothing is left every order is drawn as 0, on an axis that has a zero.
 func TestNoOrdersOfACancelledDriveline(t *testing.T) {
 	t.Parallel()
 	f, err := Orders(newCase(t, 0, [][2]float64{{0, 0}, {12, 0}, {0, 0}}))
 	if err != nil {
 		t.Fatal(err)
 	}
-	for _, layer := range f.Rows[0].Panels[0].Layers {
-		if n := len(layer.(page.Drawing).Reach); n != 0 {
-			t.Errorf("%d points drawn, want none", n)
+	panel := f.Rows[0].Panels[0]
+	for _, layer := range panel.Layers {
+		for _, p := range layer.(page.Drawing).Reach {
+			if p.Y != 0 || panel.Y.Log {
+				t.Errorf("point at %v, logarithmic %v, want 0 on a linear axis", p, panel.Y.Log)
+			}
 		}
+	}
+	zeros := 0
+	for _, text := range inks(t, f) {
+		if text.text == " 0 " {
+			zeros++
+		}
+	}
+	if zeros != 8 {
+		t.Errorf("%d zeros written, want 8: orders 2 to 8, exact and by theory", zeros)
 	}
 	if want := "The joints cancel: no order at shaft C is above rounding, 6·10⁻¹⁴ degrees."; f.Caption != want {
 		t.Errorf("caption: got %q, want %q", f.Caption, want)
 	}
 }
 
-// The curve of what is left at every phase has its least value at the best phase and its
-// largest a quarter turn away, and every point is the driveline with that phase.
+// What the caption says of the orders is true for a joint of 3° as for one of 80°.
+func TestOrdersCaption(t *testing.T) {
+	t.Parallel()
+	for _, test := range []struct {
+		deg  float64
+		want string
+	}{
+		{3, "order 4 has 0.0343 % of order 2"}, // ½·tan²(β/2)
+		{80, "order 4 has 35.2 % of order 2"},
+	} {
+		f, err := Orders(newCase(t, 0, [][2]float64{{0, 0}, {test.deg, 0}}))
+		if err != nil {
+			t.Fatal(err)
+		}
+		if !strings.Contains(f.Caption, test.want) || strings.Contains(f.Caption, "^") {
+			t.Errorf("%g°: got %q, want %q in it and no caret", test.deg, f.Caption, test.want)
+		}
+	}
+}
+
+// Of one phase there is one name; what is marked is told of the chosen shaft.
+func TestPhasingNamesAPhaseOnce(t *testing.T) {
+	t.Parallel()
+	c := newCase(t, 0, [][2]float64{{3, 0}, {9, 0}, {5, 0}, {8, 0}})
+	for _, test := range []struct {
+		c     *Case
+		shaft int
+		want  []string
+	}{
+		{newCase(t, 0, [][2]float64{{3, 0}, {8, 0}, {4.5, 0}}), 0, []string{"worst: phase 90°", "as it is, the best: phase 0°", "phase of shaft B, °"}},
+		{newCase(t, 0, [][2]float64{{3, 0}, {8, 0}, {4.5, 0}}, 90), 0, []string{"best: phase 0°", "as it is, the worst: phase 90°"}},
+		{newCase(t, 0, [][2]float64{{3, 0}, {8, 0}, {4.5, 0}}, 30), 0, []string{"worst: phase 90°", "best: phase 0°", "as it is: phase 30°"}},
+		{c, 1, []string{"phase of shaft B, °"}},
+		{c, 2, []string{"phase of shaft C, °"}},
+	} {
+		f, err := Phasing(test.c, test.shaft)
+		if err != nil {
+			t.Fatal(err)
+		}
+		svg := drawn(t, f)
+		for _, want := range test.want {
+			if !strings.Contains(svg, ">"+want+"<") {
+				t.Errorf("figure does not say %q", want)
+			}
+		}
+	}
+}
+
+// The largest working angle is on both panels.
+func TestTheoryReachesTheJoints(t *testing.T) {
+	t.Parallel()
+	for deg, want := range map[float64]float64{5: 45, 44: 45, 61: 70, 80: 80, 86: 89} {
+		c := newCase(t, 0, [][2]float64{{0, 0}, {deg, 0}})
+		f, err := Theory(c)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if got := f.Rows[0].Panels[0].X.Range.Max; !near(got, want, 1e-9) {
+			t.Errorf("joint at %g°: the panel ends at %g°, want %g°", deg, got, want)
+		}
+	}
+}
+
+// The curve of what is left at every phase has its least value at the best phase and
+// its largest a quarter turn away, and every point is the driveline with that phase.
 func TestPhasing(t *testing.T) {
 	t.Parallel()
 	slopes := [][2]float64{{0, 0}, {8, 0}, {8, 6}, {3, 6}}
 	c := newCase(t, 0, slopes, 10, 0)
-	p, err := newPhased(c)
+	p, err := newPhased(c, 0)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -88,7 +162,7 @@ func TestPhasing(t *testing.T) {
 
 func TestPhaseThatDoesNotMatter(t *testing.T) {
 	t.Parallel()
-	f, err := Phasing(newCase(t, 0, [][2]float64{{0, 0}, {0, 0}, {5, 0}}, 30))
+	f, err := Phasing(newCase(t, 0, [][2]float64{{0, 0}, {0, 0}, {5, 0}}, 30), 0)
 	if err != nil {
 		t.Fatal(err)
 	}

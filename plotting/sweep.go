@@ -30,13 +30,13 @@ func Sweep(name string, w *adjust.Sweep, series []adjust.Series) (*page.Figure, 
 	if err != nil {
 		return nil, err
 	}
-	f.Subtitle = brief(name, 90)
+	f.Subtitle = brief(name, longestName)
 	return f, nil
 }
 
 // sweepCurves has a panel for each unit, one below the other.
 func sweepCurves(w *adjust.Sweep, series []adjust.Series) (*page.Figure, error) {
-	f := &page.Figure{Title: "What does " + variableName(w.Variables[0]) + " change?"}
+	f := &page.Figure{Title: "What does the " + w.Variables[0].Words() + " change?"}
 	var units []string
 	for _, s := range series {
 		if slices.Contains(units, s.Unit) {
@@ -59,19 +59,19 @@ func sweepCurves(w *adjust.Sweep, series []adjust.Series) (*page.Figure, error) 
 func sweepPanel(w *adjust.Sweep, series []adjust.Series) *page.Panel {
 	first := series[0]
 	p := &page.Panel{
-		X: page.Axis{Label: variableLabel(w.Variables[0])},
+		X: variableAxis(w.Variables[0]),
 		Y: page.Axis{Label: "in " + unitLabel(first.Unit), Least: page.Interval{Max: sweepFloor(first)}},
 	}
 	if len(series) > 1 {
 		for i, s := range series {
-			p.Add(page.Curve{Name: brief(seriesLabel(s), 2*longestName), Points: pairs(w.Axes[0], s.Values), Pen: page.Pen(i)})
+			p.Add(page.Curve{Name: seriesLabel(s), Points: pairs(w.Axes[0], s.Values), Pen: page.Pen(i)})
 		}
 		return p
 	}
 	p.Y.Label = seriesLabel(first) + ", " + unitLabel(first.Unit)
 	p.Add(page.Curve{Points: pairs(w.Axes[0], first.Values), Pen: page.Accent()})
-	p.Add(sweepLimit("at most", w.Axes[0], first.AtMost)...)
-	p.Add(sweepLimit("at least", w.Axes[0], first.AtLeast)...)
+	p.Add(sweepLimit("at most", unitLabel(first.Unit), w.Axes[0], first.AtMost)...)
+	p.Add(sweepLimit("at least", unitLabel(first.Unit), w.Axes[0], first.AtLeast)...)
 	p.Add(sweepMarks(w, first)...)
 	return p
 }
@@ -91,12 +91,19 @@ func sweepFloor(s adjust.Series) float64 {
 	}
 }
 
-// sweepLimit is the line of a limit where there is one anywhere. Where it is the same on
-// one side of a change, as those of printed tables are, it changes in a step; the tables
-// judge what lies between two of their rows by the later one.
-func sweepLimit(name string, x, y []float64) []plot.Plotter {
-	if !slices.ContainsFunc(y, func(v float64) bool { return !math.IsNaN(v) }) {
+// sweepLimit is the line of a limit where there is one anywhere, labelled with its value
+// at the end. Where it is the same on one side of a change, as those of printed tables
+// are, it changes in a step; the tables judge what lies between two of their rows by the
+// later one.
+func sweepLimit(name, unit string, x, y []float64) []plot.Plotter {
+	known := slices.DeleteFunc(slices.Clone(y), math.IsNaN)
+	if len(known) == 0 {
 		return nil
+	}
+	last := known[len(known)-1]
+	label := name + " " + withUnit(last, unit)
+	if slices.ContainsFunc(known, func(v float64) bool { return v != last }) {
+		label += " at the end"
 	}
 	flat := func(i int) bool { return i >= 0 && i+1 < len(y) && y[i] == y[i+1] }
 	var points plotter.XYs
@@ -106,7 +113,7 @@ func sweepLimit(name string, x, y []float64) []plot.Plotter {
 		}
 		points = append(points, plotter.XY{X: x[i], Y: y[i]})
 	}
-	return []plot.Plotter{page.Curve{End: name, Points: points, Pen: page.Limit()}}
+	return []plot.Plotter{page.Curve{End: label, Points: points, Pen: page.Limit()}}
 }
 
 func sweepMap(w *adjust.Sweep, series []adjust.Series) (*page.Figure, error) {
@@ -124,12 +131,12 @@ func sweepMap(w *adjust.Sweep, series []adjust.Series) (*page.Figure, error) {
 		field.Void = "impossible"
 	}
 	if limit := oneLimit(s); limit > 0 {
-		field.Contours = []page.Contour{{Level: limit, Name: "limit " + significant(limit), Pen: page.Limit()}}
+		field.Contours = []page.Contour{{Level: limit, Name: "limit " + withUnit(limit, unitLabel(s.Unit)), Pen: page.Limit()}}
 	}
-	p := &page.Panel{X: page.Axis{Label: variableLabel(w.Variables[0])}, Y: page.Axis{Label: variableLabel(w.Variables[1])}}
+	p := &page.Panel{X: variableAxis(w.Variables[0]), Y: variableAxis(w.Variables[1])}
 	p.Add(field)
 	p.Add(sweepMarks(w, s)...)
-	f := &page.Figure{Title: "What do " + variableName(w.Variables[0]) + " and " + variableName(w.Variables[1]) + " change?", Size: page.Tall}
+	f := &page.Figure{Title: "What do the " + w.Variables[0].Words() + " and the " + w.Variables[1].Words() + " change?", Size: page.Tall}
 	f.Add(p)
 	return f, nil
 }
@@ -145,8 +152,8 @@ func oneLimit(s adjust.Series) float64 {
 	return s.AtMost[0]
 }
 
-// sweepMarks mark the driveline as it is and, where something is to be gained, the best
-// found, their names on the sides where each is.
+// sweepMarks mark the driveline as it is and the best found, their names on the sides
+// where each is; what is both has one mark.
 func sweepMarks(w *adjust.Sweep, s adjust.Series) []plot.Plotter {
 	place := func(at []float64, value float64) plotter.XY {
 		if len(at) > 1 {
@@ -156,7 +163,11 @@ func sweepMarks(w *adjust.Sweep, s adjust.Series) []plot.Plotter {
 	}
 	present := place(w.Present, s.Present)
 	here := page.Mark{At: present, Text: "as it is", Side: page.RightAbove, Color: page.Signal, Marker: draw.CircleGlyph{}}
-	if s.Best < 0 || s.Values[s.Best] == s.Present {
+	if s.Best < 0 {
+		return []plot.Plotter{here}
+	}
+	if s.Values[s.Best] == s.Present {
+		here.Text += ", the best"
 		return []plot.Plotter{here}
 	}
 	n := len(s.Values) / len(w.Axes[0]) // points at each value of the first variable
@@ -164,7 +175,12 @@ func sweepMarks(w *adjust.Sweep, s adjust.Series) []plot.Plotter {
 	if len(w.Axes) > 1 {
 		at = append(at, w.Axes[1][s.Best%n])
 	}
-	best := page.Mark{At: place(at, s.Values[s.Best]), Text: "best", Side: page.RightAbove, Color: page.Ink, Marker: draw.PyramidGlyph{}}
+	found := place(at, s.Values[s.Best])
+	if found == present {
+		here.Text += ", the best"
+		return []plot.Plotter{here}
+	}
+	best := page.Mark{At: found, Text: "best", Side: page.RightAbove, Color: page.Ink, Marker: draw.PyramidGlyph{}}
 	if best.At.X < present.X {
 		best.Side = page.LeftAbove
 	} else if present.X < best.At.X {
@@ -173,16 +189,13 @@ func sweepMarks(w *adjust.Sweep, s adjust.Series) []plot.Plotter {
 	return []plot.Plotter{best, here}
 }
 
-// variableLabel is what the axis of a variable carries.
-func variableLabel(v adjust.Variable) string {
-	return brief(variableName(v), 2*longestName) + ", " + unitLabel(v.Unit)
-}
-
-func variableName(v adjust.Variable) string {
-	if v.Quantity == v.Unit { // rpm
-		return "speed of the first shaft"
+// variableAxis is the axis of a variable, in quarter turns for an angle of rotation.
+func variableAxis(v adjust.Variable) page.Axis {
+	a := page.Axis{Label: v.Words() + ", " + unitLabel(v.Unit)}
+	if v.Rotation() {
+		a.Ticker = page.Turn{Minor: 15}
 	}
-	return brief(v.Quantity, 2*longestName)
+	return a
 }
 
 func seriesLabel(s adjust.Series) string {

@@ -18,7 +18,7 @@ func Theory(c *Case) (*page.Figure, error) {
 	if err := c.check(); err != nil {
 		return nil, err
 	}
-	one, err := shortfallPanel()
+	one, err := shortfallPanel(c.theoryReach())
 	if err != nil {
 		return nil, err
 	}
@@ -63,7 +63,7 @@ func (a approximation) shortfall(beta float64) (float64, error) {
 // onePercent returns the working angle at which the formula falls short by 1 percent, by
 // halving.
 func onePercent(a approximation) float64 {
-	low, high := kinematics.Degree, theoryReach
+	low, high := kinematics.Degree, usualReach
 	for range 50 {
 		middle := (low + high) / 2
 		if short, err := a.shortfall(middle); err == nil && short < 1 {
@@ -75,20 +75,29 @@ func onePercent(a approximation) float64 {
 	return low
 }
 
-// theoryReach is the largest working angle shown.
-const theoryReach = 45 * kinematics.Degree
+// usualReach is the largest working angle shown of most drivelines.
+const usualReach = 45 * kinematics.Degree
+
+// theoryReach is the largest working angle shown: that of the driveline at least.
+func (c *Case) theoryReach() float64 {
+	const step, most = 10 * kinematics.Degree, 89 * kinematics.Degree // at 90° nothing is finite
+	largest := largestBend(c.Driveline)
+	if largest <= usualReach {
+		return usualReach
+	}
+	return max(largest, min(step*math.Ceil(largest/step), most))
+}
 
 // shortfallPanel shows how far the formulas of one joint fall short.
-func shortfallPanel() (*page.Panel, error) {
+func shortfallPanel(reach float64) (*page.Panel, error) {
 	p := &page.Panel{
 		Title: "One joint: how far the first order falls short",
-		X:     page.Axis{Label: "working angle β, °", Range: page.Interval{Min: 0, Max: theoryReach / kinematics.Degree}},
+		X:     page.Axis{Label: "working angle β, °", Range: page.Interval{Min: 0, Max: reach / kinematics.Degree}},
 		Y:     page.Axis{Label: "too small by, %"},
 	}
 	for i, a := range []approximation{swing, maxLead, peakAccel} {
 		var points plotter.XYs
-		for half := 1; half <= 90; half++ {
-			beta := float64(half) * kinematics.Degree / 2
+		for beta := kinematics.Degree / 2; beta <= reach+kinematics.Degree/100; beta += kinematics.Degree / 2 {
 			short, err := a.shortfall(beta)
 			if err != nil {
 				return nil, err
@@ -141,10 +150,10 @@ func (c *Case) scaled(factor float64) (*kinematics.Driveline, error) {
 }
 
 // largestScale is the factor at which the largest working angle is about the largest
-// shown, but never below 1, and never one that brings a shaft close to upright.
+// shown, but never below 1, and never one that brings a shaft closer to upright.
 func (c *Case) largestScale() float64 {
 	const upright = 80 * kinematics.Degree
-	factor := theoryReach / max(largestBend(c.Driveline), kinematics.Degree/100)
+	factor := c.theoryReach() / max(largestBend(c.Driveline), kinematics.Degree/100)
 	for _, s := range c.Driveline.Shafts() {
 		down, right := kinematics.Slopes(s.Axis)
 		factor = min(factor, upright/max(math.Abs(down), math.Abs(right), kinematics.Degree/100))

@@ -51,9 +51,10 @@ func Travel(c *Case, t *adjust.Travel, limit float64) (*page.Figure, error) {
 	if limit > 0 {
 		left.Add(page.Rule{At: limit, Label: "limit " + significant(limit) + "°", Pen: page.Limit()})
 	}
+	names := poseNames(t)
 	for _, p := range t.Positions {
 		if p.State >= 0 {
-			left.Add(page.Mark{At: plotter.XY{X: p.SlopeDeg, Y: p.ExactEquivalentDeg}, Text: brief(cmp.Or(t.States[p.State].Pose, "as measured"), longestName),
+			left.Add(page.Mark{At: plotter.XY{X: p.SlopeDeg, Y: p.ExactEquivalentDeg}, Text: names[p.State],
 				Side: page.Above, Color: page.Signal, Marker: draw.CircleGlyph{}})
 		}
 	}
@@ -68,13 +69,23 @@ func Travel(c *Case, t *adjust.Travel, limit float64) (*page.Figure, error) {
 		angles.Add(page.Curve{Name: c.joint(k), Points: points, Pen: page.Pen(k)})
 	}
 	f := &page.Figure{
-		Title: "What does the travel of the suspension do?", Subtitle: brief(c.Name, 90),
-		Caption: "Each point is a pose as measured; between them the shafts are taken to turn evenly.",
+		Title: "What does the travel of the suspension do?", Subtitle: brief(c.Name, longestName),
+		Caption: "Each point is a pose as measured. Between them the shafts are taken to go evenly from the one to the next, and what is left is computed again.",
 		Size:    page.Tall, Legend: page.LegendPanels,
 	}
 	f.Add(left)
 	f.Add(angles)
 	return f, nil
+}
+
+// poseNames returns the names of the states, short enough to stand beside their points.
+func poseNames(t *adjust.Travel) []string {
+	const room = 28 // characters
+	var names []string
+	for _, s := range t.States {
+		names = append(names, cmp.Or(s.Pose, "as measured"))
+	}
+	return shortened(names, room)
 }
 
 func checkTravel(c *Case, t *adjust.Travel) error {

@@ -135,6 +135,9 @@ func (q quantity) everyShaft(t *turning, left string) *page.Panel {
 		}
 	}
 	p.Add(q.curve(left, t.motion(), page.Accent()))
+	if t.cancels() { // both ends turn alike: the thinner line is seen on the other
+		p.Add(q.curve("", t.motions[t.source()], page.Pen(t.source())))
+	}
 	return p
 }
 

@@ -1,9 +1,12 @@
 package plotting
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"math/cmplx"
+	"slices"
+	"strings"
 
 	"gonum.org/v1/plot/plotter"
 	"gonum.org/v1/plot/vg"
@@ -24,13 +27,52 @@ func Vectors(c *Case, limit float64) (*page.Figure, error) {
 	if err := checkLimit(limit); err != nil {
 		return nil, err
 	}
+	d := c.vectorDiagram(limit)
 	f := &page.Figure{
-		Title:    "What does each joint add, and what is left?",
+		Title:    vectorTitle,
 		Subtitle: c.subtitle(),
 		Legend:   page.LegendRight,
-		Caption:  c.vectorCaption(),
+		Caption: fmt.Sprintf("%s What is left acts like one joint at %s by this sum, and exactly at %s.%s", vectorRule,
+			degrees(c.Analysis.SecondOrder.Equivalent), degrees(c.Analysis.SecondOrder.Exact), d.bowRemark()),
 	}
-	f.Add(c.vectorPanel(limit, c.vectorKeys(limit)))
+	f.Add(d.panel(d.reach(), c.vectorKeys(limit)))
+	return f, nil
+}
+
+const (
+	vectorTitle = "What does each joint add, and what is left?"
+	vectorRule  = "A Cardan joint adds an arrow as long as the square of its working angle; opposite arrows cancel."
+)
+
+// CompareVectors returns the vectors of several drivelines side by side, all to one
+// scale. limits are those of Vectors, one for each driveline.
+func CompareVectors(cases []*Case, limits []float64) (*page.Figure, error) {
+	const most = 4 // that can be read side by side
+	if len(cases) < 2 || len(cases) > most || len(limits) != len(cases) {
+		return nil, fmt.Errorf("vectors: %d drivelines and %d limits: want 2 to %d, and as many limits", len(cases), len(limits), most)
+	}
+	var reach []plotter.XY
+	diagrams := make([]vectorDiagram, len(cases))
+	for i, c := range cases {
+		if err := c.check(); err != nil {
+			return nil, err
+		}
+		if err := checkLimit(limits[i]); err != nil {
+			return nil, err
+		}
+		diagrams[i] = c.vectorDiagram(limits[i])
+		reach = append(reach, diagrams[i].reach()...)
+	}
+	var panels []*page.Panel
+	remark := ""
+	for i, c := range cases {
+		p := diagrams[i].panel(reach, c.vectorKeys(limits[i]))
+		p.Title = c.subtitle()
+		panels = append(panels, p)
+		remark = cmp.Or(remark, diagrams[i].bowRemark())
+	}
+	f := &page.Figure{Title: vectorTitle, Subtitle: "Several drivelines, to one scale", Legend: page.LegendPanels, Caption: vectorRule + remark, Size: page.Tall}
+	f.Add(panels...)
 	return f, nil
 }
 
@@ -41,18 +83,10 @@ func checkLimit(angle float64) error {
 	return nil
 }
 
-func (c *Case) vectorCaption() string {
-	s := c.Analysis.SecondOrder
-	return fmt.Sprintf("A Cardan joint adds an arrow as long as the square of its working angle; opposite arrows cancel. What is left acts like one joint at %s by this sum, and exactly at %s.",
-		degrees(s.Equivalent), degrees(s.Exact))
-}
-
-// vectorPanel shows the vectors under the names that keys give them. The x axis is what
-// slows the last shaft at θ = 0, the y axis what speeds it up an eighth of a turn later:
-// the deviation of its speed is −Re(v·e^{2jθ})/2.
-func (c *Case) vectorPanel(limit float64, keys []page.Key) *page.Panel {
-	d := c.vectorDiagram()
-	radius := limit * limit / squareDegree
+// panel shows the vectors under the names that keys give them, on axes that reach all the
+// given points. The x axis is what slows the last shaft at θ = 0, the y axis what speeds
+// it up an eighth of a turn later: the deviation of its speed is −Re(v·e^{2jθ})/2.
+func (d vectorDiagram) panel(reach []plotter.XY, keys []page.Key) *page.Panel {
 	p := &page.Panel{
 		Equal: true,
 		X:     page.Axis{Label: "slower at θ = 0°, deg²"},
@@ -60,10 +94,10 @@ func (c *Case) vectorPanel(limit float64, keys []page.Key) *page.Panel {
 	}
 	p.Add(
 		page.Drawing{
-			Reach: append(squareAround(max(radius, vectorFloor)), d.reach()...),
+			Reach: reach,
 			Draw: func(s *page.Sketch) {
-				if limit > 0 {
-					s.Circle(page.Shade, page.Limit(), plotter.XY{}, s.Length(radius))
+				if d.limit > 0 {
+					s.Circle(page.Shade, page.Limit(), plotter.XY{}, s.Length(d.limit))
 				}
 			},
 		},
@@ -80,6 +114,9 @@ const squareDegree = kinematics.Degree * kinematics.Degree
 // vectorFloor is the least half width of the diagram in deg²: the square of 0.3°.
 const vectorFloor = 0.1
 
+// mostNamed is the number of joints up to which the legend names each.
+const mostNamed = 16
+
 // vectorKeys name the arrows, with their sizes.
 func (c *Case) vectorKeys(limit float64) []page.Key {
 	s := c.Analysis.SecondOrder
@@ -89,6 +126,9 @@ func (c *Case) vectorKeys(limit float64) []page.Key {
 			Name: fmt.Sprintf("%d %s, %s: %s deg²", k+1, c.joint(k), degrees(c.Analysis.Bends[k].Angle), significant(cmplx.Abs(term)/squareDegree)),
 			Pen:  arrowPen(k),
 		})
+	}
+	if len(keys) > mostNamed {
+		keys = []page.Key{{Name: fmt.Sprintf("joints 1 to %d, along the power flow", len(s.Terms)), Pen: arrowPen(0)}}
 	}
 	keys = append(keys,
 		page.Key{Name: fmt.Sprintf("what is left, %s deg²: as one joint at %s", significant(cmplx.Abs(s.Sum)/squareDegree), degrees(s.Equivalent)), Pen: page.Accent()},
@@ -105,112 +145,112 @@ func arrowPen(k int) draw.LineStyle { return draw.LineStyle{Color: page.Pen(k).C
 
 // vectorDiagram is the terms laid head to tail from the origin, in deg².
 type vectorDiagram struct {
-	arrows [][2]plotter.XY // of every joint, from tail to head
-	sum    plotter.XY      // where the last of them ends
-	exact  plotter.XY      // where the exact motion ends
+	arrows []arrow    // of every joint
+	sum    plotter.XY // where the last of them ends
+	exact  plotter.XY // where the exact motion ends
+	limit  float64    // of the length of the sum; 0: none
 }
 
-func (c *Case) vectorDiagram() vectorDiagram {
-	terms := c.Analysis.SecondOrder.Terms
+func (c *Case) vectorDiagram(limit float64) vectorDiagram {
 	left := c.Analysis.Driving[c.last()]
-	step := sidestep(terms)
-	d := vectorDiagram{exact: inSquareDegrees(cmplx.Rect(left.Angle()*left.Angle(), -2*left.Azimuth()))}
+	d := vectorDiagram{
+		exact: inSquareDegrees(cmplx.Rect(left.Angle()*left.Angle(), -2*left.Azimuth())),
+		limit: limit * limit / squareDegree,
+	}
 	var at complex128
-	for k, term := range terms {
-		lane := complex(float64(k+1), 0) * step
-		d.arrows = append(d.arrows, [2]plotter.XY{inSquareDegrees(at + lane), inSquareDegrees(at + term + lane)})
+	for _, term := range c.Analysis.SecondOrder.Terms {
+		d.arrows = append(d.arrows, arrow{from: inSquareDegrees(at), to: inSquareDegrees(at + term)})
 		at += term
 	}
 	d.sum = inSquareDegrees(at)
+	tellApart(d.arrows, arrow{to: d.sum}, width(d.reach()))
 	return d
 }
 
-// sidestep returns by how much each arrow must step aside from the one before it to be
-// seen: nothing if they enclose an area, a little upward where one folds back over
-// another or all lie along one line, as one joint does with its sum.
-func sidestep(terms []complex128) complex128 {
-	var largest complex128
-	along, folded := true, false
-	for k, term := range terms {
-		if cmplx.Abs(term) > cmplx.Abs(largest) {
-			largest = term
-		}
-		if k > 0 {
-			along = along && parallel(terms[k-1], term)
-			folded = folded || (parallel(terms[k-1], term) && real(terms[k-1]*cmplx.Conj(term)) < 0)
-		}
+// bowRemark says why arrows are bowed, if any is.
+func (d vectorDiagram) bowRemark() string {
+	if !slices.ContainsFunc(d.arrows, func(a arrow) bool { return a.bow != 0 }) {
+		return ""
 	}
-	if largest == 0 || !along && !folded {
-		return 0
-	}
-	aside := largest / complex(cmplx.Abs(largest), 0) * 1i
-	if imag(aside) < 0 {
-		aside = -aside
-	}
-	return aside * complex(0.06*cmplx.Abs(largest), 0)
+	return " Arrows are bowed only to be told apart: both ends of each are where they belong."
 }
 
-// parallel reports whether two arrows cover each other where they meet: whether the end
-// of the shorter one is less than a tenth of its length from the line of the other, or it
-// is too short to be seen beside the other.
-func parallel(a, b complex128) bool {
-	if cmplx.Abs(a) < cmplx.Abs(b) {
-		a, b = b, a
-	}
-	return cmplx.Abs(b) < 0.1*cmplx.Abs(a) || math.Abs(imag(b*cmplx.Conj(a))) < 0.1*cmplx.Abs(a)*cmplx.Abs(b)
-}
-
-// reach returns all ends of arrows.
+// reach returns all that the axes must show.
 func (d vectorDiagram) reach() []plotter.XY {
-	points := []plotter.XY{d.sum, d.exact}
+	points := append(squareAround(max(d.limit, vectorFloor)), d.sum, d.exact)
 	for _, a := range d.arrows {
-		points = append(points, a[:]...)
+		points = append(points, a.course(8)...)
 	}
 	return points
 }
 
 func (d vectorDiagram) draw(s *page.Sketch) {
-	at := plotter.XY{}
-	for _, a := range d.arrows {
-		s.Polyline(page.Aid(), at, a[0]) // where it steps aside
-		at = a[1]
-	}
-	s.Polyline(page.Aid(), at, d.sum)
+	const smooth = 24
 	s.Arrow(page.Accent(), plotter.XY{}, d.sum)
 	for k, a := range d.arrows {
-		s.Arrow(arrowPen(k), a[0], a[1])
+		s.Arrow(arrowPen(k), a.course(smooth)...)
 	}
-	var numbers []vg.Point
-	for k, a := range d.arrows {
-		if a[0] != a[1] {
-			number(s, k+1, a[0], a[1], &numbers)
-		}
-	}
+	d.number(s)
 	s.Circle(page.Ink, draw.LineStyle{}, plotter.XY{}, 0.2*s.Em())
 	s.Circle(nil, draw.LineStyle{Color: page.Ink, Width: 1}, d.exact, 0.4*s.Em())
 }
 
-// number writes a number on an arrow, or beside one too short to carry it, away from the
-// numbers on other arrows.
-func number(s *page.Sketch, n int, from, to plotter.XY, others *[]vg.Point) {
-	a, b := s.At(from), s.At(to)
-	if math.Hypot(float64(b.X-a.X), float64(b.Y-a.Y)) < float64(3*s.Em()) {
-		s.Text(plotter.XY{X: (from.X + to.X) / 2, Y: (from.Y + to.Y) / 2}, page.Above, fmt.Sprint(n))
-		return
+// number writes the numbers of the joints on their arrows, or beside those too short to
+// carry one, away from the numbers on other arrows. Where one would cover another it is
+// left out.
+func (d vectorDiagram) number(s *page.Sketch) {
+	const clear = 1 // em between the middles of two numbers, at least
+	type place struct {
+		at   plotter.XY
+		side page.Side
 	}
-	best, widest := 0.0, vg.Length(-1)
-	for _, part := range []float64{0.5, 0.4, 0.6, 0.3, 0.7} {
-		gap := 1.2 * s.Em() // more is no better
-		for _, o := range *others {
-			p := a.Add(b.Sub(a).Scale(vg.Length(part)))
-			gap = min(gap, vg.Length(math.Hypot(float64(p.X-o.X), float64(p.Y-o.Y))))
+	var written []vg.Point
+	for k, a := range d.arrows {
+		if a.like != k || a.from == a.to {
+			continue
 		}
-		if gap > widest {
-			best, widest = part, gap
+		var places []place
+		if s.Length(a.length()) < 3*s.Em() {
+			for _, side := range []page.Side{page.Above, page.Below, page.Right, page.Left} {
+				places = append(places, place{a.at(0.5), side})
+			}
+		} else {
+			for _, part := range []float64{0.5, 0.4, 0.6, 0.3, 0.7} {
+				places = append(places, place{a.at(part), page.Middle})
+			}
+		}
+		var best place
+		var centre vg.Point
+		widest := clear * s.Em()
+		for _, p := range places {
+			c := s.Beside(p.at, p.side, 1)
+			gap := 2 * clear * s.Em() // more is no better
+			for _, o := range written {
+				gap = min(gap, vg.Length(math.Hypot(float64(c.X-o.X), float64(c.Y-o.Y))))
+			}
+			if gap > widest {
+				best, centre, widest = p, c, gap
+			}
+		}
+		if widest > clear*s.Em() {
+			written = append(written, centre)
+			s.Text(best.at, best.side, d.numbers(k))
 		}
 	}
-	*others = append(*others, a.Add(b.Sub(a).Scale(vg.Length(best))))
-	s.Text(plotter.XY{X: from.X + best*(to.X-from.X), Y: from.Y + best*(to.Y-from.Y)}, page.Middle, fmt.Sprint(n))
+}
+
+// numbers returns those of all joints whose arrows lie on the arrow of joint k.
+func (d vectorDiagram) numbers(k int) string {
+	var list []string
+	for i, a := range d.arrows {
+		if a.like == k {
+			list = append(list, fmt.Sprint(i+1))
+		}
+	}
+	if n := len(list); n > 5 {
+		list = []string{list[0], list[1], "…", list[n-1]}
+	}
+	return strings.Join(list, " ")
 }
 
 func inSquareDegrees(v complex128) plotter.XY {

@@ -2,6 +2,7 @@ package plotting
 
 import (
 	"math"
+	"math/cmplx"
 	"strings"
 	"testing"
 
@@ -18,18 +19,17 @@ func TestVectorDiagram(t *testing.T) {
 	t.Parallel()
 	c := newCase(t, 2800, [][2]float64{{0, 0}, {12, 0}, {10, 9}, {3, 3}}, 20, -50)
 	s := c.Analysis.SecondOrder
-	d := c.vectorDiagram()
+	d := c.vectorDiagram(0)
 	at := plotter.XY{}
 	for k, arrow := range d.arrows {
-		dx, dy := arrow[1].X-arrow[0].X, arrow[1].Y-arrow[0].Y
 		beta := c.Analysis.Bends[k].Angle / kinematics.Degree
-		if got := math.Hypot(dx, dy); !near(got, beta*beta, 1e-12) {
+		if got := arrow.length(); !near(got, beta*beta, 1e-12) {
 			t.Errorf("arrow %d: length %g deg², want β² = %g", k+1, got, beta*beta)
 		}
-		if arrow[0] != at {
-			t.Errorf("arrow %d starts at %v, want %v, the end of the one before", k+1, arrow[0], at)
+		if arrow.from != at {
+			t.Errorf("arrow %d starts at %v, want %v, the end of the one before", k+1, arrow.from, at)
 		}
-		at = arrow[1]
+		at = arrow.to
 	}
 	if at != d.sum {
 		t.Errorf("arrows end at %v, want the sum %v", at, d.sum)
@@ -52,7 +52,7 @@ func TestVectorDiagram(t *testing.T) {
 func TestVectorAxes(t *testing.T) {
 	t.Parallel()
 	c := newCase(t, 2800, [][2]float64{{0, 0}, {0.3, 0.5}, {-0.2, 0.1}}, 33)
-	d := c.vectorDiagram()
+	d := c.vectorDiagram(0)
 	last := c.Analysis.Driving[c.last()]
 	square := kinematics.Degree * kinematics.Degree
 	slower := -2 * (last.At(0).Ratio - 1) / square
@@ -66,20 +66,106 @@ func TestVectorAxes(t *testing.T) {
 	}
 }
 
-// Arrows on one line step aside so that each can be seen; arrows that enclose an area do
-// not.
-func TestArrowsStepAside(t *testing.T) {
+// Of joints in one plane all arrows lie on one line: they are drawn apart, and still each
+// from the end of the one before to its own, the last to the sum, which is in the circle
+// of the limit where it is below it.
+func TestArrowsEndWhereTheirNumbersSay(t *testing.T) {
 	t.Parallel()
-	flat := newCase(t, 0, [][2]float64{{0, 0}, {5, 0}, {0, 0}}).vectorDiagram()
-	if a := flat.arrows; a[0][0].Y == a[1][0].Y {
-		t.Errorf("opposite arrows lie on each other: %v", a)
+	zigzag := func(n int, odd float64) [][2]float64 {
+		slopes := make([][2]float64, n)
+		for k := 1; k < n; k += 2 {
+			slopes[k][0] = odd
+		}
+		return slopes
 	}
-	if flat.sum != (plotter.XY{}) {
-		t.Errorf("sum at %v, want none", flat.sum)
+	uneven := zigzag(12, 0)
+	for k, down := range []float64{0, 3, 0, 5, 0, 4, 1, 6, 0, 2, 0, 7} {
+		uneven[k][0] = down
 	}
-	triangle := newCase(t, 0, [][2]float64{{0, 0}, {20, 0}, {0, 0}, {20, 0}}, 30, 30).vectorDiagram()
-	if start := triangle.arrows[0][0]; start != (plotter.XY{}) {
-		t.Errorf("first arrow starts at %v, want the origin", start)
+	for name, c := range map[string]*Case{
+		"one joint":              newCase(t, 0, [][2]float64{{0, 0}, {5, 0}}),
+		"cancelling pair":        newCase(t, 0, zigzag(3, 12)),
+		"eleven joints":          newCase(t, 0, uneven),
+		"sixty-three joints":     newCase(t, 0, zigzag(64, 2.9)),
+		"three that cancel":      newCase(t, 0, [][2]float64{{0, 0}, {20, 0}, {0, 0}, {20, 0}}, 30, 30),
+		"one hardly bent at all": newCase(t, 0, [][2]float64{{0, 0}, {5, 0}, {4.999, 0}}),
+	} {
+		const limit = 3 * kinematics.Degree
+		d := c.vectorDiagram(limit)
+		var at complex128
+		for k, term := range c.Analysis.SecondOrder.Terms {
+			course := d.arrows[k].course(24)
+			if tail, head := course[0], course[len(course)-1]; !same(tail, at) || !same(head, at+term) {
+				t.Errorf("%s: arrow %d drawn from %v to %v, want %v to %v", name, k+1, tail, head, inSquareDegrees(at), inSquareDegrees(at+term))
+			}
+			at += term
+			for i, other := range d.arrows[:k] {
+				seen := width(d.reach()) / 80 // 4 of the 300 pt of the figure
+				if d.arrows[k].like == k && min(d.arrows[k].length(), other.length()) > 2*seen && d.arrows[k].covers(other, seen) > 0 {
+					t.Errorf("%s: arrow %d lies on arrow %d", name, k+1, i+1)
+				}
+			}
+		}
+		last := d.arrows[len(d.arrows)-1].to
+		within := cmplx.Abs(c.Analysis.SecondOrder.Sum) <= limit*limit
+		if !same(last, c.Analysis.SecondOrder.Sum) || (math.Hypot(last.X, last.Y) <= d.limit+1e-9) != within {
+			t.Errorf("%s: the last arrow ends at %v, want the sum %v", name, last, d.sum)
+		}
+	}
+}
+
+// same allows for the rounding of sums of up to 5000 deg².
+func same(p plotter.XY, v complex128) bool {
+	want := inSquareDegrees(v)
+	return near(p.X, want.X, 1e-9) && near(p.Y, want.Y, 1e-9)
+}
+
+// Arrows that are apart anyway are straight; of those that fold back no more bow than must.
+func TestArrowsBowNoMoreThanNeeded(t *testing.T) {
+	t.Parallel()
+	for _, test := range []struct {
+		name  string
+		c     *Case
+		bowed int
+	}{
+		{"triangle", newCase(t, 0, [][2]float64{{0, 0}, {20, 0}, {0, 0}, {20, 0}}, 30, 30), 0},
+		{"pair", newCase(t, 0, [][2]float64{{0, 0}, {5, 0}, {0, 0}}), 1},
+		{"one", newCase(t, 0, [][2]float64{{0, 0}, {5, 0}}), 1},
+	} {
+		bowed := 0
+		d := test.c.vectorDiagram(0)
+		for _, a := range d.arrows {
+			if a.bow != 0 {
+				bowed++
+			}
+		}
+		if bowed != test.bowed || (d.bowRemark() != "") != (bowed > 0) {
+			t.Errorf("%s: %d arrows bowed, remark %q, want %d", test.name, bowed, d.bowRemark(), test.bowed)
+		}
+	}
+}
+
+// Several drivelines are drawn to one scale, each with its own limit.
+func TestCompareVectors(t *testing.T) {
+	t.Parallel()
+	small, large := newCase(t, 0, [][2]float64{{0, 0}, {2, 0}}), newCase(t, 0, [][2]float64{{0, 0}, {12, 0}})
+	small.Name, large.Name = "a small one", "a large one"
+	f, err := CompareVectors([]*Case{small, large}, []float64{3 * kinematics.Degree, 0})
+	if err != nil {
+		t.Fatal(err)
+	}
+	places, err := f.Places()
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(places) != 2 || places[0].X != places[1].X || places[0].Y != places[1].Y {
+		t.Errorf("got panels %v, want two with the same axes", places)
+	}
+	svg := drawn(t, f)
+	for _, want := range []string{"a small one", "a large one", "4.00 deg²", "144 deg²", "limit: one joint"} {
+		if !strings.Contains(svg, want) {
+			t.Errorf("figure does not say %q", want)
+		}
 	}
 }
 
@@ -96,7 +182,7 @@ func TestVectorFigureNamesItsNumbers(t *testing.T) {
 			t.Errorf("figure does not say %q", want)
 		}
 	}
-	if want := "What is left acts like one joint at 3.00° by this sum, and exactly at 3.00°."; !strings.HasSuffix(f.Caption, want) {
-		t.Errorf("caption: got %q, want it to end with %q", f.Caption, want)
+	if want := "What is left acts like one joint at 3.00° by this sum, and exactly at 3.00°."; !strings.Contains(f.Caption, want) {
+		t.Errorf("caption: got %q, want %q in it", f.Caption, want)
 	}
 }

@@ -59,7 +59,7 @@ func (d *viewDrawing) sideBySide(height float64) []page.Row {
 
 // stacked returns both views below each other, the upper one of a given relative height.
 func (d *viewDrawing) stacked(height float64) []page.Row {
-	const lower = 0.8 // the top view has no joints to name
+	const lower = 0.85 // the top view does not name the joints
 	d.shown = []shownView{{sideView, 1}, {topView, lower}}
 	return []page.Row{
 		{Panels: []*page.Panel{d.panel(0)}, Height: height},
@@ -104,27 +104,30 @@ func (d *viewDrawing) room(s *page.Sketch, v view) (above, below vg.Length) {
 	return max(s.Tags(d.jointTags(v)).Depth(s), s.Em()), max(s.Tags(d.shaftTags(v)).Depth(s), s.Em())
 }
 
-// jointTags carry the true working angles. They stand in the view that names the joints.
+// jointTags carry the angles as the view shows them and, in the view that names the
+// joints, the true working angles.
 func (d *viewDrawing) jointTags(v view) []page.Tag {
-	if !v.names {
-		return nil
-	}
 	var tags []page.Tag
 	for k, joint := range d.Driveline.Joints() {
-		t := page.Tag{Values: []string{fmt.Sprintf("β%s = %s", subscript(k+1), degrees(d.Analysis.Bends[k].Angle))}}
-		if joint.Kind != kinematics.Cardan {
-			t.Values = append(t.Values, string(joint.Kind))
-		}
-		if !d.plain {
-			t.Name = d.Case.joint(k)
+		t := page.Tag{Signal: degrees(math.Abs(v.bend(d.axis(k), d.axis(k+1)))) + " as seen"}
+		if v.names {
+			t.Values = []string{fmt.Sprintf("β%s = %s", subscript(k+1), degrees(d.Analysis.Bends[k].Angle))}
+			if joint.Kind != kinematics.Cardan {
+				t.Values = append(t.Values, string(joint.Kind))
+			}
+			if !d.plain {
+				t.Name = d.Case.joint(k)
+			}
 		}
 		tags = append(tags, t)
 	}
 	return tags
 }
 
-// shaftTags carry slopes or headings and, in the view that does not name the joints,
-// phases.
+// axis is the direction of a shaft.
+func (d *viewDrawing) axis(k int) r3.Vec { return r3.Unit(r3.Sub(d.course[k+1], d.course[k])) }
+
+// shaftTags carry slopes or headings and, in the view that does not name the joints, phases.
 func (d *viewDrawing) shaftTags(v view) []page.Tag {
 	var tags []page.Tag
 	for k, shaft := range d.Driveline.Shafts() {

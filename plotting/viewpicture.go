@@ -79,8 +79,6 @@ func (d viewPicture) from(p vg.Point, v r3.Vec, grains vg.Length) vg.Point {
 	return vg.Point{X: p.X + by*vg.Length(v.X), Y: p.Y + by*vg.Length(d.up(v))}
 }
 
-func (d viewPicture) axis(k int) r3.Vec { return r3.Unit(r3.Sub(d.course[k+1], d.course[k])) }
-
 // level draws a level line through the first joint, against which slopes are seen.
 func (d viewPicture) level() {
 	y := d.at(d.course[1]).Y
@@ -94,8 +92,7 @@ func (d viewPicture) bend(k int) {
 	end := d.from(p, d.axis(k-1), extension)
 	d.StrokeLines(d.Scaled(page.Aid()), []vg.Point{p, end})
 
-	from := d.angle(d.axis(k - 1))
-	sweep := math.Remainder(d.angle(d.axis(k))-from, 2*math.Pi)
+	from, sweep := d.angle(d.axis(k-1)), d.view.bend(d.axis(k-1), d.axis(k))
 	if math.Abs(sweep) > kinematics.Degree/2 {
 		sin, cos := math.Sincos(from)
 		radius := 0.85 * extension * d.grain * d.Em()
@@ -105,9 +102,6 @@ func (d viewPicture) bend(k int) {
 		d.Paint(nil, draw.LineStyle{Color: page.Signal, Width: 1.2}, arc)
 	}
 }
-
-// angle is the direction of an axis on the page.
-func (d viewPicture) angle(axis r3.Vec) float64 { return math.Atan2(d.up(axis), axis.X) }
 
 // tube draws a shaft from yoke to yoke.
 func (d viewPicture) tube(k int) {

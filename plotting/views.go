@@ -10,18 +10,23 @@ import (
 	"halfturn/plotting/page"
 )
 
-// Views returns the figure of the driveline in side view and top view, to one scale, with
-// slopes, true working angles and the yoke ears as they stand at θ = 0.
-func Views(c *Case) (*page.Figure, error) {
+// Views returns the figure of the driveline in side view and top view, to one scale,
+// with slopes, true working angles and the yoke ears as they stand at θ = 0. The views
+// stand side by side where that suits the page; size is zero for the one that suits the
+// driveline.
+func Views(c *Case, size page.Size) (*page.Figure, error) {
 	if err := c.check(); err != nil {
 		return nil, err
 	}
 	d := newViewDrawing(c)
-	f := &page.Figure{Title: "How does the driveline lie?", Subtitle: c.subtitle(), Caption: c.viewsCaption()}
-	if d.steep() {
+	f := &page.Figure{Title: "How does the driveline lie?", Subtitle: c.subtitle(), Caption: c.viewsCaption(), Size: size}
+	if wide := size.Width > 1.6*size.Height; wide || d.steep() {
 		f.Rows = d.sideBySide(1)
-	} else {
-		f.Rows, f.Size = d.stacked(1), page.Tall
+		return f, nil
+	}
+	f.Rows = d.stacked(1)
+	if size == (page.Size{}) {
+		f.Size = page.Tall
 		f.Size.Height += 2 * vg.Length(max(0, d.steepness()-0.05)) * (f.Size.Width - 2*f.Size.Border)
 	}
 	return f, nil
@@ -35,7 +40,7 @@ func (c *Case) viewsCaption() string {
 	case !c.measured():
 		scale = "Lengths are not known: all shafts are drawn alike."
 	}
-	return scale + " At the joints stand the true working angles β, in space; along the shafts their slope or heading in the view. Ears as at θ = 0, when those of the first shaft lie level."
+	return scale + " β: the true working angle, in space. In red: the angle as the view shows it. Along the shafts: their slope or heading in the view. Ears as at θ = 0, when those of the first shaft lie level."
 }
 
 // A view is a direction from which a driveline is seen, with the power flow to the right.
@@ -65,6 +70,14 @@ var (
 		},
 	}
 )
+
+// angle is the direction of an axis on the page.
+func (v view) angle(axis r3.Vec) float64 { return math.Atan2(v.up(axis), axis.X) }
+
+// bend is the angle on the page from one axis to the next.
+func (v view) bend(from, to r3.Vec) float64 {
+	return math.Remainder(v.angle(to)-v.angle(from), 2*math.Pi)
+}
 
 // toward writes a slope with the word for its sense.
 func toward(angle float64, positive, negative string) string {

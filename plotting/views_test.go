@@ -82,12 +82,12 @@ func TestCourse(t *testing.T) {
 func TestViewsSayWhatIsMeasured(t *testing.T) {
 	t.Parallel()
 	c := newCase(t, 0, [][2]float64{{3.4, 0}, {-7.9, 1.25}, {4, -2}}, -76)
-	f, err := Views(c)
+	f, err := Views(c, page.Size{})
 	if err != nil {
 		t.Fatal(err)
 	}
 	svg := drawn(t, f)
-	for _, want := range []string{"3.40° down", "7.90° up", "1.25° right", "2.00° left", "phase −76°", "β₁ = 11.37°"} {
+	for _, want := range []string{"3.40° down", "7.90° up", "1.25° right", "2.00° left", "phase −76°", "β₁ = 11.37°", "11.30° as seen", "1.25° as seen"} {
 		if !strings.Contains(svg, ">"+want+"<") {
 			t.Errorf("figure does not say %q", want)
 		}
@@ -122,7 +122,7 @@ func TestTagsKeepApart(t *testing.T) {
 				for k := range c.Joints {
 					c.Joints[k] = name
 				}
-				f, err := Views(c)
+				f, err := Views(c, page.Size{})
 				if err != nil {
 					t.Fatal(err)
 				}

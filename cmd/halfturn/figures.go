@@ -31,6 +31,7 @@ type subject struct {
 	of    []*findings.Findings // at least one
 	drive plotting.Drive
 	size  page.Size // zero: the one that suits the figure
+	shaft int       // whose phase is turned; 0: the one that can do most
 }
 
 // one is the case of the first driveline, the only one of most figures.
@@ -58,9 +59,16 @@ var figures = []figure{
 		draw: func(s subject) (*page.Figure, error) { return plotting.Lead(s.one(), s.drive) },
 	},
 	{
-		name: "vectors", shows: "what each joint adds to the second order, head to tail", takes: "rpm limits",
+		name: "vectors", shows: "what each joint adds, head to tail, of up to 4 FILEs", takes: "rpm limits", most: 4,
 		draw: func(s subject) (*page.Figure, error) {
-			return plotting.Vectors(s.one(), equivalentLimit(s.of[0]))
+			if len(s.of) == 1 {
+				return plotting.Vectors(s.one(), equivalentLimit(s.of[0]))
+			}
+			var limits []float64
+			for _, f := range s.of {
+				limits = append(limits, equivalentLimit(f))
+			}
+			return plotting.CompareVectors(s.cases(), limits)
 		},
 	},
 	{
@@ -72,8 +80,8 @@ var figures = []figure{
 		draw: func(s subject) (*page.Figure, error) { return plotting.Loads(s.one(), s.of[0].Loads) },
 	},
 	{
-		name: "views", shows: "side view and top view to scale, with angles and yokes", takes: "rpm",
-		draw: func(s subject) (*page.Figure, error) { return plotting.Views(s.one()) },
+		name: "views", shows: "side view and top view to scale, with angles and yokes", takes: "rpm", sized: true,
+		draw: func(s subject) (*page.Figure, error) { return plotting.Views(s.one(), s.size) },
 	},
 	{
 		name: "yokes", shows: "yokes and crosses in space", takes: "rpm",
@@ -90,8 +98,8 @@ var figures = []figure{
 		draw: func(s subject) (*page.Figure, error) { return travelFigure(s.of[0]) },
 	},
 	{
-		name: "phasing", shows: "in phase and out of phase", takes: "rpm",
-		draw: func(s subject) (*page.Figure, error) { return plotting.Phasing(s.one()) },
+		name: "phasing", shows: "in phase and out of phase", takes: "rpm shaft",
+		draw: func(s subject) (*page.Figure, error) { return plotting.Phasing(s.one(), s.shaft) },
 	},
 	{
 		name: "theory", shows: "exact motion against first-order theory", takes: "rpm",

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"context"
 	"fmt"
 	"path/filepath"
@@ -92,7 +93,21 @@ func (f *imageFlags) write(c *console, figure *page.Figure) error {
 	if err != nil {
 		return err
 	}
+	if f.still != page.SVG || f.options.Outlines {
+		if err := remarkScripts(c, figure); err != nil {
+			return err
+		}
+	}
 	return c.write(f.output, image)
+}
+
+// remarkScripts tells of texts that an image without letters of its own cannot show.
+func remarkScripts(c *console, figure *page.Figure) error {
+	scripts, err := page.Unwritable(figure)
+	if err == nil && len(scripts) > 0 {
+		c.remark("the font of images cannot write %s: an .svg without --outlines can", strings.Join(scripts, ", "))
+	}
+	return err
 }
 
 // fit gives a figure the size and the texts that are asked for; one that is sized
@@ -108,6 +123,7 @@ func (f *imageFlags) fit(figure *page.Figure, sized bool) {
 		figure.Size = f.page
 	}
 	if f.text > 0 {
+		figure.Size = cmp.Or(figure.Size, page.Single)
 		figure.Size.Text = vg.Length(f.text)
 	}
 	if f.noTitle {

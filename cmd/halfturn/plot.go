@@ -4,11 +4,13 @@ import (
 	"cmp"
 	"fmt"
 	"slices"
+	"strconv"
 	"strings"
 
 	"github.com/spf13/pflag"
 
 	"halfturn/cmd/halfturn/findings"
+	"halfturn/kinematics/survey"
 	"halfturn/plotting"
 	"halfturn/plotting/page"
 )
@@ -34,6 +36,7 @@ Figures:
 			flags.StringVar(&p.figure, "figure", "", "`name` of the figure, out of the list above")
 			flags.BoolVar(&p.list, "list", false, "print the list above")
 			flags.BoolVar(&p.coasting, "coasting", false, "the last shaft turns evenly and drives the others")
+			flags.StringVar(&p.shaft, "shaft", "", "the `shaft` that phasing turns, by name or number (default: the one that can do most)")
 			flags.IntVar(&p.animation.Frames, "frames", 60, "`images` in a turn of motion, 8 to 720")
 			flags.Float64Var(&p.animation.Seconds, "seconds", 5, "`duration` of the turn in a .gif")
 			from := newJudgedSource(flags)
@@ -54,7 +57,7 @@ func figureList() string {
 // plotRequest is what the flags of plot ask for.
 type plotRequest struct {
 	*imageFlags
-	figure         string
+	figure, shaft  string
 	list, coasting bool
 	animation      plotting.AnimationOptions
 }
@@ -138,7 +141,26 @@ func (p *plotRequest) subject(c *console, from *source, operands []string) (subj
 		}
 		s.of = append(s.of, found)
 	}
+	if p.shaft != "" {
+		var err error
+		if s.shaft, err = innerShaft(s.of[0].Survey, p.shaft); err != nil {
+			return subject{}, err
+		}
+	}
 	return s, nil
+}
+
+// innerShaft returns the index of a shaft between two joints by its name or, counted from
+// 1, its number.
+func innerShaft(s *survey.Survey, text string) (int, error) {
+	k := s.ShaftIndex(text)
+	if n, err := strconv.Atoi(text); k < 0 && err == nil {
+		k = n - 1
+	}
+	if last := len(s.Shafts) - 1; k < 1 || k >= last {
+		return 0, usagef("--shaft: %q: want the name or the number, 2 to %d, of a shaft between two joints", text, last)
+	}
+	return k, nil
 }
 
 // drawSet draws the pages of a set, each into a file of its own, in PDF
@@ -243,6 +265,9 @@ func (p *plotRequest) animate(c *console, f figure, from *source, operands []str
 	a, err := f.turn(s, p.animation)
 	if err != nil {
 		return usageError{err}
+	}
+	if err := remarkScripts(c, a.Figure(0)); err != nil {
+		return err
 	}
 	if ending == "gif" {
 		data, err := a.GIF(c.ctx)

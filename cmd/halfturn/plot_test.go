@@ -76,6 +76,10 @@ func TestPlotFormatsAndSizes(t *testing.T) {
 		{"svg on letter", "x.svg", []string{"--size", "letter", "--figure", "sheet"}, `width="612pt" height="792pt"`},
 		{"text", "x.svg", nil, ">How evenly does each shaft turn?<"},
 		{"coasting", "x.svg", []string{"--coasting"}, ">rotation of the last shaft θ, °<"},
+		{"a chosen shaft", "x.svg", []string{"--figure", "phasing", "--shaft", "front shaft"}, ">phase of front shaft, °<"},
+		{"a numbered shaft", "x.svg", []string{"--figure", "phasing", "--shaft", "3"}, ">phase of rear shaft, °<"},
+		{"vectors beside each other", "x.svg", []string{"--figure", "vectors", root + "/examples/one-piece.json"}, ">Several drivelines, to one scale<"},
+		{"larger letters", "x.svg", []string{"--text", "14"}, `font-size="14"`},
 		{"several are compared", "x.svg", []string{root + "/examples/one-piece.json"}, ">Which turns most evenly?<"},
 	} {
 		t.Run(test.name, func(t *testing.T) {
@@ -93,6 +97,34 @@ func TestPlotFormatsAndSizes(t *testing.T) {
 				t.Errorf("file begins %.300q, want it to hold %q", got, test.want)
 			}
 		})
+	}
+}
+
+// Names in scripts that the font lacks, or cannot set, are told where they do not come out.
+func TestPlotTellsOfScripts(t *testing.T) {
+	t.Parallel()
+	file := `{"name": "传动轴", "shafts": [{"down": 3}, {"name": "גל הינע", "down": 8}, {"down": 4.5}]}`
+	const remark = "halfturn: the font of images cannot write Han, Hebrew: an .svg without --outlines can\n"
+	for _, test := range []struct {
+		image string
+		args  []string
+		told  bool
+	}{{"x.svg", nil, false}, {"x.svg", []string{"--outlines"}, true}, {"x.png", nil, true}, {"x.pdf", nil, true}} {
+		path := filepath.Join(t.TempDir(), test.image)
+		code, _, stderr := invoke(file, append([]string{"plot", "-", "-o", path}, test.args...)...)
+		if code != exitDone || strings.Contains(stderr, remark) != test.told {
+			t.Errorf("%s %q: exit %d, %q, told of scripts should be %v", test.image, test.args, code, stderr, test.told)
+		}
+	}
+}
+
+func TestPlotRefusesAShaft(t *testing.T) {
+	t.Parallel()
+	for _, shaft := range []string{"1", "4", "no such shaft"} {
+		code, _, stderr := invoke("", "plot", root+"/examples/two-piece.json", "--figure", "phasing", "--shaft", shaft, "-o", filepath.Join(t.TempDir(), "x.svg"))
+		if code != exitUsage || !strings.Contains(stderr, "want the name or the number, 2 to 3, of a shaft between two joints") {
+			t.Errorf("--shaft %q: exit %d, %q", shaft, code, stderr)
+		}
 	}
 }
 

@@ -69,7 +69,7 @@ func (r *sweepRequest) run(c *console, sv *survey.Survey) error {
 	}
 	show := r.show
 	if len(show) == 0 && r.image.output != "" {
-		show = []string{drawnByDefault}
+		show = []string{drawnByDefault(variables)}
 	}
 	quantities, err := adjust.ParseQuantities(sv, show...)
 	if err != nil {
@@ -145,8 +145,14 @@ func numberOrNone(v float64) string {
 	return number(v)
 }
 
-// drawnByDefault is what a sweep draws where --show does not say.
-const drawnByDefault = "exact_equivalent_angle_deg"
+// drawnByDefault is what a sweep draws where --show does not say: something that depends
+// on what is varied.
+func drawnByDefault(variables []adjust.Variable) string {
+	if slices.ContainsFunc(variables, func(v adjust.Variable) bool { return v.Quantity == "rpm" }) {
+		return "residual_accel_rad_s2"
+	}
+	return "exact_equivalent_angle_deg"
+}
 
 // draw writes the figure of a sweep: curves along one variable, or a map of one
 // quantity over two.

@@ -55,9 +55,9 @@ func TestSweepFigures(t *testing.T) {
 		want string // in the SVG, or in the remarks where there is none
 		code int
 	}{
-		{"a curve", []string{"--vary", phase, "--show", "residual_accel_rad_s2"}, "What does rear shaft.phase change?", exitDone},
+		{"a curve", []string{"--vary", phase, "--show", "residual_accel_rad_s2"}, "What does the phase of rear shaft change?", exitDone},
 		{"exact and by theory", []string{"--vary", phase, "--show", "exact_equivalent_angle_deg,equivalent_angle_deg"}, "first order", exitDone},
-		{"a map", []string{"--vary", phase, "--vary", speed}, "What do rear shaft.phase and", exitDone},
+		{"a map", []string{"--vary", phase, "--vary", speed}, "What do the phase of rear shaft and the", exitDone},
 		{"two units in one figure", []string{"--vary", phase, "--show", "equivalent_angle_deg,residual_accel_rad_s2"}, "shake left at axle pinion, rad/s²", exitDone},
 		{"two quantities on a map", []string{"--vary", phase, "--vary", speed, "--show", "working_angle_deg"}, "want one for a map", exitUsage},
 	} {

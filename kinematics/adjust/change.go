@@ -15,7 +15,8 @@ import (
 // kind is all there is to know of one kind of change, but for its unit and the
 // parts on which it can be made, which package survey checks in a file.
 type kind struct {
-	name string // one of survey.Changes
+	name  string // one of survey.Changes
+	words string // what a positive change is, up to the name of the part
 	// usual is how far the change goes on most vehicles and in which steps it is
 	// made, by its unit: common practice, no source.
 	usual map[string]span
@@ -40,6 +41,7 @@ type span struct{ from, to, step, whole float64 }
 var kinds = []kind{
 	{
 		name:  survey.ChangeWedge,
+		words: "wedge at",
 		usual: map[string]span{"deg": {-4, 4, 0.5, 4}},
 		joint: func(s *survey.Survey, _ string) int { return len(s.Joints) - 1 },
 		way: func(_, behind r3.Vec, value float64) r3.Vec {
@@ -52,6 +54,7 @@ var kinds = []kind{
 	},
 	{
 		name:  survey.ChangeBearingHeight,
+		words: "lowering of the bearing at",
 		usual: map[string]span{"mm": {0, 30, 1, 30}, "in": {0, 1.25, 1. / 16, 1.25}},
 		joint: (*survey.Survey).JointIndex,
 		way:   func(_, _ r3.Vec, value float64) r3.Vec { return r3.Vec{Z: -value} },
@@ -60,6 +63,7 @@ var kinds = []kind{
 	},
 	{
 		name:  survey.ChangeMount,
+		words: "rise of the mount of",
 		usual: map[string]span{"mm": {0, 30, 1, 30}, "in": {0, 1.25, 1. / 16, 1.25}},
 		joint: func(*survey.Survey, string) int { return 0 },
 		way: func(before, _ r3.Vec, value float64) r3.Vec {
@@ -72,6 +76,7 @@ var kinds = []kind{
 	},
 	{
 		name:    survey.ChangeClocking,
+		words:   "clocking of",
 		usual:   map[string]span{"deg": {-90, 90, 0.5, 20}}, // all there is: half a turn is the same again
 		unasked: outOfPhase,
 		joint:   (*survey.Survey).ShaftIndex,
@@ -80,6 +85,7 @@ var kinds = []kind{
 	},
 	{
 		name:    survey.ChangeBearingSide,
+		words:   "shift to the right of the bearing at",
 		usual:   map[string]span{"mm": {-12, 12, 1, 12}, "in": {-0.5, 0.5, 1. / 16, 0.5}},
 		unasked: nowhere,
 		joint:   (*survey.Survey).JointIndex,
@@ -89,6 +95,7 @@ var kinds = []kind{
 	},
 	{
 		name:    survey.ChangeLength,
+		words:   "lengthening of",
 		usual:   map[string]span{"mm": {-50, 50, 1, 50}, "in": {-2, 2, 1. / 16, 2}},
 		unasked: nowhere,
 		joint:   (*survey.Survey).ShaftIndex,

@@ -122,12 +122,12 @@ func (p parser) fields() map[string]Variable {
 	all := map[string]Variable{"rpm": {field: &speed}}
 	for k, sh := range p.s.Shafts {
 		for name, f := range shaftFields {
-			all[sh.Name+"."+name] = Variable{field: f, part: k}
+			all[sh.Name+"."+name] = Variable{field: f, part: k, on: sh.Name}
 		}
 	}
 	for k, j := range p.s.Joints {
 		for name, f := range jointFields {
-			all[j.Name+"."+name] = Variable{field: f, part: k}
+			all[j.Name+"."+name] = Variable{field: f, part: k, on: j.Name}
 		}
 	}
 	return all

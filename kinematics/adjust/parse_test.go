@@ -19,17 +19,18 @@ func TestParseVariable(t *testing.T) {
 		s    *survey.Survey
 		spec string
 		want Variable // without what is not exported
+		says string   // in words
 	}{
-		{"speed", twoPiece(), "rpm=500:6000:50", Variable{"rpm", "rpm", 500, 6000, 50, nil, 0, survey.Change{}}},
-		{"slope", twoPiece(), "rear shaft.down=-2:10:0.1", Variable{"rear shaft.down", "deg", -2, 10, 0.1, nil, 0, survey.Change{}}},
-		{"no step", twoPiece(), "rear shaft.right=-2:2", Variable{"rear shaft.right", "deg", -2, 2, 0.02, nil, 0, survey.Change{}}},
-		{"spaces", twoPiece(), "  front shaft.phase = 0 : 90 : 5 ", Variable{"front shaft.phase", "deg", 0, 90, 5, nil, 0, survey.Change{}}},
-		{"position", positioned(), "centre joint.at.down=100:200:1", Variable{"centre joint.at.down", "mm", 100, 200, 1, nil, 0, survey.Change{}}},
-		{"change", twoPiece(), "wedge(axle pinion)=-3:3:.25", Variable{"wedge(axle pinion)", "deg", -3, 3, 0.25, nil, 0, survey.Change{}}},
-		{"change of place", twoPiece(), "bearing-height(centre joint)=0:30:3", Variable{"bearing-height(centre joint)", "mm", 0, 30, 3, nil, 0, survey.Change{}}},
-		{"odd name", odd, "front (long).down = 3.incline=1:2:1e-2", Variable{"front (long).down = 3.incline", "deg", 1, 2, 0.01, nil, 0, survey.Change{}}},
-		{"name that begins another", odd, "front.down=1:2:1", Variable{"front.down", "deg", 1, 2, 1, nil, 0, survey.Change{}}},
-		{"change of an odd name", odd, "clocking(front (long).down = 3)=-9:9:3", Variable{"clocking(front (long).down = 3)", "deg", -9, 9, 3, nil, 0, survey.Change{}}},
+		{"speed", twoPiece(), "rpm=500:6000:50", Variable{"rpm", "rpm", 500, 6000, 50, nil, 0, "", survey.Change{}}, "speed of the first shaft"},
+		{"slope", twoPiece(), "rear shaft.down=-2:10:0.1", Variable{"rear shaft.down", "deg", -2, 10, 0.1, nil, 0, "", survey.Change{}}, "slope of rear shaft"},
+		{"no step", twoPiece(), "rear shaft.right=-2:2", Variable{"rear shaft.right", "deg", -2, 2, 0.02, nil, 0, "", survey.Change{}}, "heading of rear shaft"},
+		{"spaces", twoPiece(), "  front shaft.phase = 0 : 90 : 5 ", Variable{"front shaft.phase", "deg", 0, 90, 5, nil, 0, "", survey.Change{}}, "phase of front shaft"},
+		{"position", positioned(), "centre joint.at.down=100:200:1", Variable{"centre joint.at.down", "mm", 100, 200, 1, nil, 0, "", survey.Change{}}, "distance down of centre joint"},
+		{"change", twoPiece(), "wedge(axle pinion)=-3:3:.25", Variable{"wedge(axle pinion)", "deg", -3, 3, 0.25, nil, 0, "", survey.Change{}}, "wedge at axle pinion"},
+		{"change of place", twoPiece(), "bearing-height(centre joint)=0:30:3", Variable{"bearing-height(centre joint)", "mm", 0, 30, 3, nil, 0, "", survey.Change{}}, "lowering of the bearing at centre joint"},
+		{"odd name", odd, "front (long).down = 3.incline=1:2:1e-2", Variable{"front (long).down = 3.incline", "deg", 1, 2, 0.01, nil, 0, "", survey.Change{}}, "inclination of front (long).down = 3"},
+		{"name that begins another", odd, "front.down=1:2:1", Variable{"front.down", "deg", 1, 2, 1, nil, 0, "", survey.Change{}}, "slope of front"},
+		{"change of an odd name", odd, "clocking(front (long).down = 3)=-9:9:3", Variable{"clocking(front (long).down = 3)", "deg", -9, 9, 3, nil, 0, "", survey.Change{}}, "clocking of front (long).down = 3"},
 	}
 	for _, tt := range tests {
 		t.Run(tt.name, func(t *testing.T) {
@@ -38,7 +39,14 @@ func TestParseVariable(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			got.field, got.part, got.change = nil, 0, survey.Change{}
+			if words := got.Words(); words != tt.says {
+				t.Errorf("in words %q, want %q", words, tt.says)
+			}
+			turns := strings.HasSuffix(tt.want.Quantity, ".phase") || strings.HasPrefix(tt.want.Quantity, "clocking(")
+			if got.Rotation() != turns {
+				t.Errorf("angle of rotation: %v, want %v", got.Rotation(), turns)
+			}
+			got.field, got.part, got.on, got.change = nil, 0, "", survey.Change{}
 			if got != tt.want {
 				t.Errorf("got %+v, want %+v", got, tt.want)
 			}

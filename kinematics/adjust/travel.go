@@ -29,8 +29,9 @@ type Position struct {
 	ExactEquivalentDeg float64         // left at the last shaft
 }
 
-// between is how many positions there are between two poses.
-const between = 15
+// between is how many positions there are between two poses: enough for a curve that
+// rises like a square root where the joints cancel.
+const between = 95
 
 // NewTravel returns the verdict on a valid survey in all its poses, and what is
 // bent and left there and in between, where the axes of the shafts go evenly from

@@ -35,7 +35,25 @@ type Variable struct {
 
 	field  *field // nil for a change
 	part   int    // the shaft or joint of the field
+	on     string // its name
 	change survey.Change
+}
+
+// Words names the quantity as a sentence does: "phase of rear shaft".
+func (v Variable) Words() string {
+	switch {
+	case v.field != nil:
+		return v.field.words + v.on
+	case v.change.Change != "":
+		return kindOf(v.change.Change).words + " " + v.change.On
+	}
+	return v.Quantity // of a variable that was made by hand
+}
+
+// Rotation reports whether the quantity is an angle of rotation, which is the same
+// again after half a turn, and not one between shafts.
+func (v Variable) Rotation() bool {
+	return v.field == shaftFields["phase"] || v.change.Change == survey.ChangeClocking
 }
 
 // DefaultSteps of a variable that names no step.
@@ -68,8 +86,9 @@ func (v Variable) Present(s *survey.Survey) float64 {
 
 // field is a number of a survey that can be varied.
 type field struct {
-	unit func(s *survey.Survey) string
-	get  func(s *survey.Survey, part int) float64
+	words string // up to the name of the part
+	unit  func(s *survey.Survey) string
+	get   func(s *survey.Survey, part int) float64
 	// set changes a complete survey of which nothing but the lists of shafts
 	// and joints may be overwritten.
 	set      func(s *survey.Survey, part int, value float64)
@@ -77,49 +96,55 @@ type field struct {
 }
 
 var speed = field{
-	unit: func(*survey.Survey) string { return "rpm" },
-	get:  func(s *survey.Survey, _ int) float64 { return s.ShaftRPM() },
-	set:  func(s *survey.Survey, _ int, value float64) { s.SetRPM(value) },
+	words: "speed of the first shaft",
+	unit:  func(*survey.Survey) string { return "rpm" },
+	get:   func(s *survey.Survey, _ int) float64 { return s.ShaftRPM() },
+	set:   func(s *survey.Survey, _ int, value float64) { s.SetRPM(value) },
 }
 
 // Fields by the name that follows the shaft or joint and a dot.
 var (
 	shaftFields = map[string]*field{
 		"down": {
-			unit: inDegrees,
-			get:  func(s *survey.Survey, k int) float64 { down, _ := slopes(s, k); return down },
-			set:  func(s *survey.Survey, k int, v float64) { s.Shafts[k].Slope = survey.Down(v) },
+			words: "slope of ",
+			unit:  inDegrees,
+			get:   func(s *survey.Survey, k int) float64 { down, _ := slopes(s, k); return down },
+			set:   func(s *survey.Survey, k int, v float64) { s.Shafts[k].Slope = survey.Down(v) },
 		},
 		"incline": {
-			unit: inDegrees,
-			get:  func(s *survey.Survey, k int) float64 { return kinematics.Incline(s.Axes()[k]) / kinematics.Degree },
-			set:  func(s *survey.Survey, k int, v float64) { s.Shafts[k].Slope = survey.Incline(v) },
+			words: "inclination of ",
+			unit:  inDegrees,
+			get:   func(s *survey.Survey, k int) float64 { return kinematics.Incline(s.Axes()[k]) / kinematics.Degree },
+			set:   func(s *survey.Survey, k int, v float64) { s.Shafts[k].Slope = survey.Incline(v) },
 		},
 		"right": {
-			unit: inDegrees,
-			get:  func(s *survey.Survey, k int) float64 { _, right := slopes(s, k); return right },
-			set:  func(s *survey.Survey, k int, v float64) { s.Shafts[k].Heading = survey.Right(v) },
+			words: "heading of ",
+			unit:  inDegrees,
+			get:   func(s *survey.Survey, k int) float64 { _, right := slopes(s, k); return right },
+			set:   func(s *survey.Survey, k int, v float64) { s.Shafts[k].Heading = survey.Right(v) },
 		},
 		"phase": {
-			unit: inDegrees,
-			get:  func(s *survey.Survey, k int) float64 { return s.Shafts[k].PhaseDeg.Mean() },
-			set:  func(s *survey.Survey, k int, v float64) { s.Shafts[k].PhaseDeg = survey.Readings{v} },
+			words: "phase of ",
+			unit:  inDegrees,
+			get:   func(s *survey.Survey, k int) float64 { return s.Shafts[k].PhaseDeg.Mean() },
+			set:   func(s *survey.Survey, k int, v float64) { s.Shafts[k].PhaseDeg = survey.Readings{v} },
 		},
 	}
 	jointFields = map[string]*field{
-		"at.along": coordinate(func(p *survey.Point) *float64 { return &p.Along }),
-		"at.right": coordinate(func(p *survey.Point) *float64 { return &p.Right }),
-		"at.down":  coordinate(func(p *survey.Point) *float64 { return &p.Down }),
+		"at.along": coordinate("distance along the flow of ", func(p *survey.Point) *float64 { return &p.Along }),
+		"at.right": coordinate("distance to the right of ", func(p *survey.Point) *float64 { return &p.Right }),
+		"at.down":  coordinate("distance down of ", func(p *survey.Point) *float64 { return &p.Down }),
 	}
 )
 
 func inDegrees(*survey.Survey) string { return "deg" }
 
 // coordinate is a field of the position of a joint, which must have one.
-func coordinate(of func(*survey.Point) *float64) *field {
+func coordinate(words string, of func(*survey.Point) *float64) *field {
 	return &field{
-		unit: func(s *survey.Survey) string { return string(s.Units) },
-		get:  func(s *survey.Survey, k int) float64 { return *of(s.Joints[k].At) },
+		words: words,
+		unit:  func(s *survey.Survey) string { return string(s.Units) },
+		get:   func(s *survey.Survey, k int) float64 { return *of(s.Joints[k].At) },
 		set: func(s *survey.Survey, k int, v float64) {
 			p := *s.Joints[k].At
 			*of(&p) = v

@@ -193,7 +193,7 @@ func (a Axis) mark(s *scale, length vg.Length, size func(label string) vg.Length
 			break
 		}
 	}
-	for s.labels() > 2 && !s.fits(length, size) {
+	for s.labels() > 2 && !s.fits(length, size) && !(s.labels() == 3 && s.clear(length, size)) {
 		s.thin()
 	}
 	if s.labels() < 2 {
@@ -215,24 +215,24 @@ func ticksIn(ticks []plot.Tick, i Interval) []plot.Tick {
 	return in
 }
 
-// thin takes the label off every second labelled tick, but not off zero where at least
-// two others keep theirs.
+// thin takes the label off every second labelled tick, but never off zero.
 func (s *scale) thin() {
 	s.ticks = slices.Clone(s.ticks)
 	var labelled []*plot.Tick
-	off := 1 // the first that loses its label
+	zero := 0 // its place among them; as if it were the first where there is none
 	for i := range s.ticks {
 		if t := &s.ticks[i]; t.Label != "" {
-			if n := len(labelled); t.Value == 0 {
-				off = 1 - n%2
+			if t.Value == 0 {
+				zero = len(labelled)
 			}
 			labelled = append(labelled, t)
 		}
 	}
-	if len(labelled) <= 3 {
-		off = 1
+	if len(labelled) == 3 && zero == 1 && labelled[1].Value == 0 { // it must not be left alone
+		labelled[0].Label = ""
+		return
 	}
-	for i := off; i < len(labelled); i += 2 {
+	for i := 1 - zero%2; i < len(labelled); i += 2 {
 		labelled[i].Label = ""
 	}
 }
@@ -243,6 +243,24 @@ func (s scale) fits(length vg.Length, size func(string) vg.Length) bool {
 		room = max(room, size(t.Label))
 	}
 	return room*vg.Length(s.labels()) <= length
+}
+
+// clear reports whether labels that stand closer than they should do not touch yet.
+func (s scale) clear(length vg.Length, size func(string) vg.Length) bool {
+	const tight = 0.7
+	var last vg.Length
+	first := true
+	for _, t := range s.ticks {
+		if t.Label == "" {
+			continue
+		}
+		at := vg.Length(s.norm(t.Value)) * length
+		if !first && at-last < tight*size(t.Label) {
+			return false
+		}
+		last, first = at, false
+	}
+	return true
 }
 
 func (s scale) labels() int {

@@ -110,7 +110,8 @@ func TestThinKeepsZero(t *testing.T) {
 		{"zero inside", []float64{-10, 0, 10, 20, 30}, []float64{0, 20}},
 		{"zero in the middle", []float64{-20, -10, 0, 10, 20}, []float64{-20, 0, 20}},
 		{"no zero", []float64{1, 2, 3, 4}, []float64{1, 3}},
-		{"zero alone would be left", []float64{-90, 0, 90}, []float64{-90, 90}},
+		{"zero alone would be left", []float64{-90, 0, 90}, []float64{0, 90}},
+		{"no zero, three", []float64{1, 2, 3}, []float64{1, 3}},
 	} {
 		t.Run(test.name, func(t *testing.T) {
 			t.Parallel()

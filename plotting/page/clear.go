@@ -44,8 +44,7 @@ func (s *Sketch) covered(at plotter.XY, side Side, text string) vg.Length {
 	var sum vg.Length
 	for _, piece := range (&draw.Canvas{Canvas: s.Canvas.Canvas, Rectangle: box}).ClipLinesXY(s.occupied...) {
 		for i := 1; i < len(piece); i++ {
-			by := piece[i].Sub(piece[i-1])
-			sum += vg.Length(math.Hypot(float64(by.X), float64(by.Y)))
+			sum += separation(piece[i-1], piece[i])
 		}
 	}
 	return sum
@@ -54,7 +53,7 @@ func (s *Sketch) covered(at plotter.XY, side Side, text string) vg.Length {
 // textBox returns the place of a text that Text writes, with a little room around it.
 func (s *Sketch) textBox(at plotter.XY, side Side, text string) vg.Rectangle {
 	l := s.Name
-	p := s.beside(at, side)
+	p := s.Beside(at, side, 0.5)
 	left := p.X - vg.Length(1-side.dx)/2*l.Width(text)
 	base := p.Y - vg.Length(1-side.dy)/2*capHeight*l.face.Font.Size
 	const room = 0.15

@@ -83,25 +83,48 @@ func (s *Sketch) Circle(fill color.Color, edge draw.LineStyle, centre plotter.XY
 	s.Paint(fill, edge, path)
 }
 
-// Arrow draws a line with a head at its end. An arrow shorter than its head has a smaller
-// head, one of no length is not drawn.
-func (s *Sketch) Arrow(pen draw.LineStyle, from, to plotter.XY) {
-	a, b := s.At(from), s.At(to)
+// Arrow draws a line from point to point with a head at its end. An arrow shorter than its
+// head has a smaller head, one of no length is not drawn.
+func (s *Sketch) Arrow(pen draw.LineStyle, course ...plotter.XY) {
+	line := s.all(course)
 	pen = s.Scaled(pen)
-	length := vg.Length(math.Hypot(float64(b.X-a.X), float64(b.Y-a.Y)))
+	var length vg.Length
+	for i := 1; i < len(line); i++ {
+		length += separation(line[i-1], line[i])
+	}
 	if length == 0 {
 		return
 	}
 	head := min(5*pen.Width+0.15*s.Em(), length)
-	ux, uy := (b.X-a.X)/length, (b.Y-a.Y)/length
-	neck := vg.Point{X: b.X - head*ux, Y: b.Y - head*uy}
+	end := line[len(line)-1]
+	shaft, neck := shortened(line, head)
+	l := separation(neck, end)
+	ux, uy := (end.X-neck.X)/l, (end.Y-neck.Y)/l
 	half := 0.36 * head
 
-	s.StrokeLines(pen, []vg.Point{a, between(neck, b, 0.2)})
+	s.StrokeLines(pen, append(shaft, between(neck, end, 0.2)))
 	s.SetColor(pen.Color)
-	s.Fill(appendPolygon(nil, b,
+	s.Fill(appendPolygon(nil, end,
 		vg.Point{X: neck.X - half*uy, Y: neck.Y + half*ux},
 		vg.Point{X: neck.X + half*uy, Y: neck.Y - half*ux}))
+}
+
+// shortened returns the points of a line up to a length before its end, that place, which
+// is the last of them, also by itself.
+func shortened(line []vg.Point, by vg.Length) ([]vg.Point, vg.Point) {
+	for i := len(line) - 1; ; i-- {
+		d := separation(line[i-1], line[i])
+		if d >= by || i == 1 {
+			last := between(line[i], line[i-1], min(by/d, 1))
+			return append(slices.Clone(line[:i]), last), last
+		}
+		by -= d
+	}
+}
+
+// separation is how far two points are from each other.
+func separation(a, b vg.Point) vg.Length {
+	return vg.Length(math.Hypot(float64(b.X-a.X), float64(b.Y-a.Y)))
 }
 
 // Marker draws a marker of ordinary size at a data point.
@@ -112,13 +135,13 @@ func (s *Sketch) Marker(clr color.Color, shape draw.GlyphDrawer, at plotter.XY) 
 // Text writes a line of text, readable on top of lines, in the direction of a side from a
 // point, half an em away; with Middle it is centred on the point.
 func (s *Sketch) Text(at plotter.XY, side Side, text string) {
-	s.Name.drawClear(s, s.beside(at, side), (1-side.dx)/2, (1-side.dy)/2, clean(text))
+	s.Name.drawClear(s, s.Beside(at, side, 0.5), (1-side.dx)/2, (1-side.dy)/2, clean(text))
 }
 
-// beside returns the point half an em from a data point in the direction of a side.
-func (s *Sketch) beside(at plotter.XY, side Side) vg.Point {
+// Beside returns the point some em from a data point in the direction of a side.
+func (s *Sketch) Beside(at plotter.XY, side Side, em vg.Length) vg.Point {
 	p := s.At(at)
-	return vg.Point{X: p.X + vg.Length(side.dx)*0.5*s.Em(), Y: p.Y + vg.Length(side.dy)*0.5*s.Em()}
+	return vg.Point{X: p.X + vg.Length(side.dx)*em*s.Em(), Y: p.Y + vg.Length(side.dy)*em*s.Em()}
 }
 
 // A Side is where a text stands relative to its point.

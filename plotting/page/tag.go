@@ -13,7 +13,10 @@ type Tag struct {
 	At     vg.Point
 	Name   string
 	Values []string
+	Signal string // one more value, in that colour: of what is drawn in it; may be empty
 }
+
+func (t Tag) empty() bool { return len(t.Values) == 0 && t.Signal == "" }
 
 // Distances of tags in em.
 const (
@@ -38,10 +41,13 @@ type TagBand struct {
 // rows, only every second is set, or every third, and so on.
 func (s *Sketch) Tags(tags []Tag) TagBand {
 	const most = 2
-	tags = slices.DeleteFunc(slices.Clone(tags), func(t Tag) bool { return len(t.Values) == 0 })
+	tags = slices.DeleteFunc(slices.Clone(tags), Tag.empty)
 	full, bare := TagBand{tags: tags, rows: 1}, TagBand{tags: tags, rows: 1}
 	for _, t := range tags {
 		values := s.centred(s.Name, t.Values...)
+		if t.Signal != "" {
+			values = stackCentred(values, s.centred(Lettering{s.Name.face, Signal}, t.Signal))
+		}
 		bare.blocks = append(bare.blocks, values)
 		if t.Name != "" {
 			values = stackCentred(s.centred(s.Caption, t.Name), values)

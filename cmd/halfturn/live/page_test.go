@@ -35,7 +35,7 @@ var drawings = []struct {
 	Figure
 	draw func(of []*findings.Findings) (*page.Figure, error)
 }{
-	{Figure{"views", "side view and top view to scale", 1}, func(of []*findings.Findings) (*page.Figure, error) { return plotting.Views(of[0].Case()) }},
+	{Figure{"views", "side view and top view to scale", 1}, func(of []*findings.Findings) (*page.Figure, error) { return plotting.Views(of[0].Case(), page.Size{}) }},
 	{Figure{"speed", "how evenly each shaft turns", 1}, func(of []*findings.Findings) (*page.Figure, error) {
 		return plotting.Speed(of[0].Case(), plotting.Driving)
 	}},

@@ -63,7 +63,7 @@ func newContent(f *findings.Findings, version string) (*content, error) {
 		Version:     version,
 	}
 	one := f.Case()
-	views, err := plotting.Views(one)
+	views, err := plotting.Views(one, page.Size{})
 	if err != nil {
 		return nil, err
 	}
