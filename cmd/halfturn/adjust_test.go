@@ -82,11 +82,11 @@ func TestAdjustEveryExample(t *testing.T) {
 func TestAdjustTellsHowClosely(t *testing.T) {
 	t.Parallel()
 	_, text, _ := invoke("", "adjust", example("two-piece.json"))
-	if want := "half a step less or more keeps every limit as measured"; !strings.Contains(text, want) {
+	if want := "Half a step less or more keeps every limit as measured"; !strings.Contains(text, want) {
 		t.Errorf("output lacks %q:\n%s", want, text)
 	}
 	_, text, _ = invoke("", "adjust", example("three-piece.json"))
-	if want := "half a step off, bearing-height on first bearing joint 2.5 mm less, breaks the"; !strings.Contains(text, want) {
+	if want := "Half a step off, bearing-height on first bearing joint 2.5 mm less, breaks the"; !strings.Contains(text, want) {
 		t.Errorf("output lacks %q:\n%s", want, text)
 	}
 }

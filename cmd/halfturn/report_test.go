@@ -8,6 +8,7 @@ import (
 	"fmt"
 	"io"
 	"os"
+	"os/exec"
 	"path/filepath"
 	"slices"
 	"strings"
@@ -113,9 +114,9 @@ func TestReportCorrection(t *testing.T) {
 		{"within", []string{example("constant-velocity-front.json")}, []string{"Nothing needs to be changed"}},
 		{
 			"clocking undoes the phase", []string{example("rewelded-shaft.json")},
-			[]string{"That brings it within every limit", `Turn the driven-end yoke of "conveyor shaft" by 18° anticlockwise`, "What does the correction change?"},
+			[]string{"That brings it within every limit", `Turn the driven-end yoke of "conveyor shaft" by 18° anticlockwise`, "What is left, before and after"},
 		},
-		{"in doubt", []string{"--down", "3,3.4,5.4,3.4", "--rpm", "3000", "--reading-error", "0.1"}, []string{"measure again first"}},
+		{"in doubt", []string{"--down", "3,3.4,5.4,3.4", "--rpm", "3000", "--reading-error", "0.1"}, []string{"Nothing needs to be changed as far as the readings tell"}},
 		{
 			"beyond reach", []string{example("lifted-utility.json")},
 			[]string{"Nothing within reach mends that the working angle", "Not within in other poses: full droop, full bump", "Beyond what can be changed"},
@@ -364,5 +365,47 @@ func TestReportOfNothingIsTheWorksheet(t *testing.T) {
 	page := readPage(t, writeReport(t))
 	for _, want := range []string{"How to measure", "One piece", "Two pieces", "Three pieces", "never under a vehicle on a jack alone"} {
 		page.requireText(t, want)
+	}
+}
+
+// A report of a one-piece driveline takes three sheets at most, and what to do with
+// what to beware of stands on the first.
+func TestReportOnPaper(t *testing.T) {
+	t.Parallel()
+	browser, err := exec.LookPath("chromium")
+	if err != nil {
+		if os.Getenv("BROWSER") == "required" {
+			t.Fatal(err)
+		}
+		t.Skip("no browser to print with")
+	}
+	dir := t.TempDir()
+	page, sheets := filepath.Join(dir, "job.html"), filepath.Join(dir, "job.pdf")
+	if code, _, stderr := invoke("", "report", example("one-piece.json"), "-o", page); code != exitDone {
+		t.Fatalf("exit %d: %s", code, stderr)
+	}
+	print := exec.CommandContext(t.Context(), browser, "--headless", "--no-sandbox", "--disable-gpu",
+		"--user-data-dir="+filepath.Join(dir, "profile"), "--print-to-pdf="+sheets, "file://"+page)
+	if out, err := print.CombinedOutput(); err != nil {
+		t.Fatalf("%v: %s", err, out)
+	}
+	pdf, err := os.ReadFile(sheets)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if n := bytes.Count(pdf, []byte("/Type /Page\n")); n < 1 || n > 3 {
+		t.Errorf("it takes %d sheets, want 3 at most", n)
+	}
+	html, err := os.ReadFile(page)
+	if err != nil {
+		t.Fatal(err)
+	}
+	last := 0
+	for _, part := range []string{`class="answer `, "What to change", `class="cautions"`, `class="fill"`, "<h2>Verdicts"} {
+		at := bytes.Index(html, []byte(part))
+		if at < last {
+			t.Errorf("%s stands at %d, want it behind %d", part, at, last)
+		}
+		last = at
 	}
 }

@@ -29,30 +29,46 @@ func (f *Findings) cureLine() string {
 	return f.Cure()
 }
 
-// Nudge is what becomes of a plan when one step is made half a step less or more.
-type Nudge struct {
+// nudge is what becomes of a plan when one step is made half a step less or more.
+type nudge struct {
 	Step, By string
 	Nearest  string // limit then
 	Kept     bool
 }
 
-// Nudges words what half a step does; nothing for a plan that breaks a limit
+// nudges words what half a step does; nothing for a plan that breaks a limit
 // anyhow.
-func Nudges(p *adjust.Plan) []Nudge {
+func nudges(p *adjust.Plan) []nudge {
 	if p.Brings() == "" {
 		return nil
 	}
-	var list []Nudge
+	var list []nudge
 	for _, n := range p.Nudges {
 		step := p.Steps[slices.IndexFunc(p.Steps, func(s adjust.Step) bool { return s.Change == n.Change && s.On == n.On })]
 		way := "less"
 		if (n.By > 0) == (step.Value > 0) {
 			way = "more"
 		}
-		list = append(list, Nudge{
+		list = append(list, nudge{
 			Step: n.Change + " on " + n.On, By: limits.Bounded(math.Abs(n.By), step.Unit) + " " + way,
 			Nearest: n.Tightest.String(), Kept: n.Tightest.Margin >= 0,
 		})
+	}
+	return list
+}
+
+// Closely says which steps of a plan must be made more closely than to half a step;
+// one sentence where none must, none for a plan that breaks a limit anyhow.
+func Closely(p *adjust.Plan) []string {
+	all := nudges(p)
+	var list []string
+	for _, n := range all {
+		if !n.Kept {
+			list = append(list, fmt.Sprintf("Half a step off, %s %s, breaks the %s.", n.Step, n.By, n.Nearest))
+		}
+	}
+	if len(all) > 0 && len(list) == 0 {
+		list = []string{"Half a step less or more keeps every limit as measured."}
 	}
 	return list
 }

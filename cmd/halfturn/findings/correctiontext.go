@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"io"
 	"math"
-	"slices"
 
 	"halfturn/cmd/halfturn/text"
 	"halfturn/kinematics"
@@ -71,7 +70,9 @@ func writePlan(w io.Writer, title string, r *adjust.Result, p *adjust.Plan) {
 	}
 	fmt.Fprint(w, text.Wrap("  ", "least room: "+p.Tightest.String()))
 	writeBreaches(w, p.Breaks)
-	writeNudges(w, p)
+	for _, sentence := range Closely(p) {
+		fmt.Fprint(w, text.Wrap("  ", sentence))
+	}
 }
 
 // mostBreaches is how many verdicts that are not within are told of one plan.
@@ -84,19 +85,6 @@ func writeBreaches(w io.Writer, breaks []adjust.Breach) {
 			return
 		}
 		fmt.Fprint(w, text.Wrap("  ", fmt.Sprintf("%s: %s%s", b.Outcome, inPose(b.Pose), b.Verdict)))
-	}
-}
-
-// writeNudges prints which steps must be made more closely than to half a step.
-func writeNudges(w io.Writer, p *adjust.Plan) {
-	all := Nudges(p)
-	kept := func(n Nudge) bool { return n.Kept }
-	if len(all) > 0 && !slices.ContainsFunc(all, func(n Nudge) bool { return !n.Kept }) {
-		fmt.Fprintln(w, "  half a step less or more keeps every limit as measured")
-		return
-	}
-	for _, n := range slices.DeleteFunc(all, kept) {
-		fmt.Fprint(w, text.Wrap("  ", fmt.Sprintf("half a step off, %s %s, breaks the %s", n.Step, n.By, n.Nearest)))
 	}
 }
 

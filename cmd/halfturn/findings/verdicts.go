@@ -27,6 +27,20 @@ func (f *Findings) Verdicts() Table {
 	return t
 }
 
+// VerdictList is the table of the verdicts for wide media: one to a line.
+func (f *Findings) VerdictList() Table {
+	t := Table{
+		Head:  []string{"limit", "of", "value", "interval", "allowed", "by", "verdict"},
+		Names: []int{0, 0},
+	}
+	sources := f.Sources()
+	for _, v := range f.Judgement.Verdicts {
+		t.addVerdict(v.Outcome, v.Quantity, v.Subject, short(v.Value), interval(v),
+			fmt.Sprintf("%s %s", v.Sense, limits.Bounded(v.Limit, v.Unit)), fmt.Sprintf("[%d]", slices.Index(sources, v.Basis)+1))
+	}
+	return t
+}
+
 // Doubtful is the table of the verdicts that are not within, and of how many are.
 func (f *Findings) Doubtful() Table {
 	t := f.Verdicts()

@@ -55,6 +55,9 @@ func plane(b kinematics.Bend) string {
 func swing(m kinematics.Motion) string { return span(m.MinRatio(), m.MaxRatio()) }
 
 func span(lowest, highest float64) string {
+	if highest-lowest < 1e-9 { // nothing but rounding
+		return "even"
+	}
 	return fmt.Sprintf("−%s to +%s %%", short(100*(1-lowest)), short(100*(highest-1)))
 }
 

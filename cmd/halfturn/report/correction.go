@@ -1,28 +1,22 @@
 package report
 
 import (
-	"html/template"
 	"strings"
 
 	"halfturn/cmd/halfturn/findings"
 	"halfturn/cmd/halfturn/text"
 	"halfturn/kinematics/adjust"
-	"halfturn/kinematics/limits"
 	"halfturn/plotting"
+	"halfturn/plotting/page"
 )
 
 // change is what the page says of what to change.
 type change struct {
-	Answer       string
-	Impossible   []string // why no correction can be worked out
-	MeasureFirst bool     // as measured, it is in doubt
-
-	Best        *adjust.Plan // nil: there is none
-	Steps       []string     // of Best
-	Breaks      []string     // limits that it does not keep beyond doubt
+	Steps       []string // of the best plan, to be ticked off; none where there is none that mends everything
+	Words       []string // what the steps come to, or why there are none
+	Breaks      []string // limits that the best plan does not keep beyond doubt
 	BeforeAfter findings.Table
-	Figure      template.HTML
-	Nudges      []findings.Nudge
+	Closely     []string // steps that must not be half a step off
 	Others      []other  // plans
 	Beyond      []string // steps that would do beyond the possible ranges
 	Tried       []string // the changes
@@ -35,55 +29,55 @@ type other struct {
 }
 
 // newChange words the correction; nil where none was looked for.
-func (p *content) newChange() (*change, error) {
+func (p *content) newChange() *change {
 	found := p.Correction
 	switch {
 	case p.NoCorrection != nil:
-		return &change{Answer: "No correction can be worked out:", Impossible: strings.Split(p.NoCorrection.Error(), "\n")}, nil
+		return &change{Words: append([]string{"No correction can be worked out:"}, strings.Split(p.NoCorrection.Error(), "\n")...)}
 	case found == nil:
-		return nil, nil
+		return nil
+	case len(found.Plans) == 0 && found.Fine:
+		return &change{Words: []string{p.Cure()}}
 	}
-	c := &change{
-		Answer:       p.Cure(),
-		MeasureFirst: p.Judgement.Outcome == limits.TooClose,
-	}
-	if found.Fine && len(found.Plans) == 0 {
-		return c, nil
-	}
+	c := &change{Words: []string{p.Cure()}}
 	for _, tried := range found.Changes {
 		c.Tried = append(c.Tried, findings.ChangeWords(tried))
 	}
 	if found.Needed != nil {
 		c.Beyond = stepSentences(found.Needed)
 	}
-	if len(found.Plans) == 0 {
-		return c, nil
+	for i := range found.Plans {
+		if i > 0 {
+			c.Others = append(c.Others, other{i + 1, stepSentences(&found.Plans[i])})
+		}
 	}
-	c.Best = &found.Plans[0]
-	c.Steps = stepSentences(c.Best)
-	for _, b := range c.Best.Breaks {
+	if len(found.Plans) == 0 {
+		return c
+	}
+	best := &found.Plans[0]
+	if does := best.Brings(); does != "" && !found.Fine {
+		c.Steps = stepSentences(best)
+		c.Words = append([]string{"That " + does + "."}, found.Notes(best)...)
+	}
+	for _, b := range best.Breaks {
 		c.Breaks = append(c.Breaks, text.Sentence(b.Verdict.String()))
 	}
-	for i := 1; i < len(found.Plans); i++ {
-		c.Others = append(c.Others, other{i + 1, stepSentences(&found.Plans[i])})
-	}
-	c.BeforeAfter = p.BeforeAfter(c.Best)
-	c.Nudges = findings.Nudges(c.Best)
-	return c, p.drawCorrection(c)
+	c.BeforeAfter = p.BeforeAfter(best)
+	c.Closely = findings.Closely(best)
+	return c
 }
 
-// drawCorrection draws what the best plan changes.
-func (p *content) drawCorrection(c *change) error {
-	after, err := plotting.NewCase(c.Best.Survey)
-	if err != nil {
-		return err
+// leftFigure draws what is left at the last shaft, before and after the best plan if
+// there is one.
+func (p *content) leftFigure() (*page.Figure, error) {
+	if p.Correction == nil || len(p.Correction.Plans) == 0 {
+		return plotting.Speed(p.Case(), plotting.Driving)
 	}
-	figure, err := plotting.Correction(p.Case(), after)
+	after, err := plotting.NewCase(p.Correction.Plans[0].Survey)
 	if err != nil {
-		return err
+		return nil, err
 	}
-	c.Figure, err = p.inlined("correction-", figure)
-	return err
+	return plotting.Correction(p.Case(), after)
 }
 
 func stepSentences(p *adjust.Plan) []string {

@@ -5,6 +5,8 @@ import (
 	"html/template"
 	"strings"
 
+	"gonum.org/v1/plot/vg"
+
 	"halfturn/cmd/halfturn/findings"
 	"halfturn/cmd/halfturn/text"
 	"halfturn/kinematics/limits"
@@ -23,10 +25,10 @@ type content struct {
 	ToFill   []string // by hand
 	Measured measured
 
-	Views, Speed template.HTML
-	LoadFigure   template.HTML
-	SwitchedOff  string // limits that the file switches off
-	Change       *change
+	Views, LeftFigure, LoadFigure template.HTML
+
+	SwitchedOff string // limits that the file switches off
+	Change      *change
 
 	Cautions []string // one paragraph each
 	Version  string
@@ -62,49 +64,56 @@ func newContent(f *findings.Findings, version string) (*content, error) {
 		Cautions:    strings.Split(strings.TrimSpace(findings.Cautions), "\n\n"),
 		Version:     version,
 	}
-	one := f.Case()
-	views, err := plotting.Views(one, page.Size{})
-	if err != nil {
-		return nil, err
-	}
-	speed, err := plotting.Speed(one, plotting.Driving)
-	if err != nil {
-		return nil, err
-	}
-	if p.Views, err = p.inlined("views-", views); err != nil {
-		return nil, err
-	}
-	if p.Speed, err = p.inlined("speed-", speed); err != nil {
-		return nil, err
-	}
-	if f.LoadsKnown() {
-		loads, err := plotting.Loads(one, f.Loads)
-		if err != nil {
-			return nil, err
-		}
-		if p.LoadFigure, err = p.inlined("loads-", loads); err != nil {
-			return nil, err
-		}
-	}
-	p.Change, err = p.newChange()
-	return p, err
+	p.Change = p.newChange()
+	return p, p.draw()
 }
 
-// inlined returns a figure as a part of the page, which says itself which driveline
-// it is. Ids in it begin with a prefix.
-func (p *content) inlined(prefix string, figure *page.Figure) (template.HTML, error) {
-	figure.Subtitle = ""
-	size := inlineSize(len(p.Survey.Shafts))
+// draw draws the figures of the page.
+func (p *content) draw() error {
+	one := p.Case()
+	figures := []struct {
+		into   *template.HTML
+		prefix string
+		height vg.Length
+		draw   func() (*page.Figure, error)
+	}{
+		{&p.Views, "views-", 265, func() (*page.Figure, error) { return plotting.Views(one, page.Size{}) }},
+		{&p.LeftFigure, "left-", 265, p.leftFigure},
+		{&p.LoadFigure, "loads-", 410, func() (*page.Figure, error) { return plotting.Loads(one, p.Loads) }},
+	}
+	if len(p.Bearings().Rows) == 0 {
+		figures = figures[:2]
+	}
+	for _, f := range figures {
+		figure, err := f.draw()
+		if err == nil {
+			*f.into, err = p.inlined(f.prefix, f.height, figure)
+		}
+		if err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// inlined returns a figure as a part of the page, which says itself what it shows, and
+// of which driveline. Ids in it begin with a prefix.
+func (p *content) inlined(prefix string, height vg.Length, figure *page.Figure) (template.HTML, error) {
+	figure.Title, figure.Subtitle = "", ""
+	size := inlineSize(height, len(p.Survey.Shafts))
 	size.Height += max(0, figure.Size.Height-page.Tall.Height) // of many rows
 	figure.Size = size
 	image, err := page.Encode(figure, page.SVG, page.Options{Fragment: prefix})
 	return template.HTML(image), err
 }
 
-// inlineSize is the size of figures on a page, which has an edge of its own.
-func inlineSize(shafts int) page.Size {
-	size := page.Size{Width: 640, Height: 410, Text: 11}
-	for range shafts - 10 { // the names of more need more room
+// inlineSize is the size of figures on a page, which has an edge of its own. More
+// shafts have longer legends and more names.
+func inlineSize(height vg.Length, shafts int) page.Size {
+	const few, many = 3, 10
+	size := page.Size{Width: 640, Height: height, Text: 10}
+	size.Height += vg.Length(12 * max(0, shafts-few))
+	for range shafts - many {
 		size.Width += 64
 		size.Height += 41
 	}
