@@ -62,6 +62,7 @@ type stateDocument struct {
 	ExactEquivalentDeg float64        `json:"exact_equivalent_angle_deg"`
 	Nonuniformity      float64        `json:"nonuniformity"`
 	ResidualAccelRadS2 *float64       `json:"residual_accel_rad_s2"`
+	BearingSwingN      *float64       `json:"bearing_swing_n"` // at the torque of loads; null: not known
 	Outcome            limits.Outcome `json:"outcome"`
 	Answer             string         `json:"answer"`
 }
@@ -148,6 +149,9 @@ func newStateDocument(s adjust.State) stateDocument {
 	}
 	if s.Judgement.RPM > 0 {
 		doc.ResidualAccelRadS2 = &s.ResidualAccelRadS2
+	}
+	if swing, ok := s.BearingSwingN(); ok {
+		doc.BearingSwingN = &swing
 	}
 	return doc
 }

@@ -116,6 +116,10 @@ func (f *Findings) BeforeAfter(p *adjust.Plan) Table {
 	if f.rpm() > 0 {
 		t.Add("left at "+last+", peak acceleration", acceleration(before.ResidualAccelRadS2), acceleration(after.ResidualAccelRadS2))
 	}
+	if swing, ok := before.BearingSwingN(); ok {
+		then, _ := after.BearingSwingN()
+		t.Add("centre bearing shaken "+f.perTorque(), "±"+newtons(swing), "±"+newtons(then))
+	}
 	t.Add("verdict", string(before.Judgement.Outcome), string(p.Outcome))
 	return t
 }
