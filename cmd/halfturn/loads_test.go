@@ -37,9 +37,9 @@ type loads struct {
 	} `json:"loads"`
 }
 
-func loadsOf(t *testing.T, args ...string) loads {
+func loadsOf(t *testing.T, stdin string, args ...string) loads {
 	t.Helper()
-	code, text, stderr := invoke("", append([]string{"check", "--json"}, args...)...)
+	code, text, stderr := invoke(stdin, append([]string{"check", "--json"}, args...)...)
 	if code != exitDone {
 		t.Fatalf("exit %d: %s", code, stderr)
 	}
@@ -50,13 +50,14 @@ func loadsOf(t *testing.T, args ...string) loads {
 	return doc
 }
 
-// TestLoadsOfSmallAngles holds the example against the theory of small angles, which
+// TestLoadsOfSmallAngles holds a line against the theory of small angles, which
 // is within a few per cent: the bearing swings by T/2d·|D₁ + L₁/L₂·D₂|, with D how far
 // the shafts before and behind a shaft are from parallel, and moving the centre joint
 // by ½·(L₂·D₁ + L₁·D₂) leaves nothing.
 func TestLoadsOfSmallAngles(t *testing.T) {
 	t.Parallel()
-	got := loadsOf(t, "../../examples/two-piece.json").Loads
+	got := loadsOf(t, `{"rpm": 2800, "torque_nm": 1500, "shafts": [{"down": 3.4}, {"down": 3.8, "length": 940, "bearing": 940},
+		{"down": 6.1, "right": 1.2, "length": 1270}, {"down": 4}]}`, "-").Loads
 	const deg = math.Pi / 180
 	const l1, l2, torque = 0.940, 1.270, 1500
 	d1 := [2]float64{(6.1 - 3.5) * deg, 1.2 * deg} // down, right: rear shaft less gearbox output
@@ -110,7 +111,7 @@ func TestSeriesLoads(t *testing.T) {
 		return mean, (high - low) / 2
 	}
 	for i, k := range []string{"2", "4"} { // the third shaft has no bearing
-		b := loadsOf(t, file).Loads.Bearings[i]
+		b := loadsOf(t, "", file).Loads.Bearings[i]
 		right, swingRight := column("bearing" + k + "_right_n")
 		down, swingDown := column("bearing" + k + "_down_n")
 		got := []float64{right, down, swingRight, swingDown}
@@ -134,7 +135,7 @@ func TestSeriesLoads(t *testing.T) {
 // Without lengths the couples are told all the same, and why there are no forces.
 func TestLoadsWithoutLengths(t *testing.T) {
 	t.Parallel()
-	got := loadsOf(t, "--down", "0,3,4,5").Loads
+	got := loadsOf(t, "", "--down", "0,3,4,5").Loads
 	if got.TorqueNM != 100 || !got.Assumed || len(got.Bearings) != 0 || len(got.Ends) != 0 || got.QuietCentre != nil {
 		t.Errorf("got %+v", got)
 	}
