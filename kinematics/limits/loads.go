@@ -1,7 +1,6 @@
 package limits
 
 import (
-	"fmt"
 	"math"
 
 	"halfturn/kinematics"
@@ -79,7 +78,7 @@ func (w *wording) noLoads() []string {
 	case l.assumed:
 		return []string{"No torque is given, so the bearing swing is not judged."}
 	case l.held == nil:
-		return []string{fmt.Sprintf("Not every length between two joints is given, so the %s is not judged.", bearingSwing.Name)}
+		return []string{"Not every length between two joints is given, so the bearing swing is not judged."}
 	}
 	return nil
 }

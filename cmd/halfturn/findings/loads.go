@@ -36,6 +36,8 @@ func (f *Findings) LoadSentences() []string {
 		return []string{f.noForces()}
 	case l.Forces.Free < 0:
 		return nil
+	case len(l.Forces.Bearings) == 0 && f.endForce() < gram:
+		return []string{fmt.Sprintf("Ends of %s: torque does not push them sideways.", f.shaftName(l.Forces.Free))}
 	case len(l.Forces.Bearings) == 0:
 		return []string{fmt.Sprintf("Ends of %s: torque pushes them sideways with up to %s %s, twice a turn, at any speed.",
 			f.shaftName(l.Forces.Free), newtons(f.endForce()), f.perTorque())}
@@ -85,7 +87,15 @@ func (f *Findings) shaftName(k int) string { return f.Survey.Shafts[k].Name }
 
 func together(words []string) string { return strings.Join(words, " and ") }
 
-func newtons(force float64) string { return limits.Amount(force, "N") }
+// gram is its weight in N, less than which is no force.
+const gram = 0.01
+
+func newtons(force float64) string {
+	if force < gram {
+		force = 0
+	}
+	return limits.Amount(force, "N")
+}
 
 // Torques is the table of the torque along every shaft.
 func (f *Findings) Torques() Table {
