@@ -24,8 +24,6 @@ type Options struct {
 	AllPoses bool
 	// MostParts is how many changes a plan may combine; 0: as many as are of use.
 	MostParts int
-	// Workers is how many goroutines search; 0: one for each core.
-	Workers int
 	// Progress, unless nil, is told now and then, never twice at a time, how many
 	// combinations have been tried and how many there are so far.
 	Progress func(tried, most int64)
@@ -39,13 +37,8 @@ func (o Options) check(s *survey.Survey, changes []survey.Change) error {
 			return fmt.Errorf("%q is no kind of change: want some of %s", name, strings.Join(survey.Changes, ", "))
 		}
 	}
-	for _, count := range []struct {
-		name  string
-		value int
-	}{{"changes at once", o.MostParts}, {"workers", o.Workers}} {
-		if count.value < 0 {
-			return fmt.Errorf("%d %s: want 1 or more, or 0 for the program's choice", count.value, count.name)
-		}
+	if o.MostParts < 0 {
+		return fmt.Errorf("%d changes at once: want 1 or more, or 0 for the program's choice", o.MostParts)
 	}
 	trial := s.Complete()
 	trial.Adjust = changes

@@ -7,22 +7,18 @@ import (
 	"slices"
 	"strconv"
 	"strings"
-	"unicode/utf8"
 
 	"halfturn/kinematics/survey"
 )
 
 // SpecError reports what is wrong with the text of a Variable.
 type SpecError struct {
-	Spec   string
-	Column int    // from 1, in characters
-	Value  string // what stands there
-	Want   string // what would have been accepted
+	Spec  string
+	Value string // what is wrong in it
+	Want  string // what would have been accepted
 }
 
-func (e *SpecError) Error() string {
-	return fmt.Sprintf("%s: column %d: %s: want %s", e.Spec, e.Column, e.Value, e.Want)
-}
+func (e *SpecError) Error() string { return fmt.Sprintf("%s: %s: want %s", e.Spec, e.Value, e.Want) }
 
 // ParseVariable reads a Variable of a valid survey from its text. The error is a
 // *SpecError.
@@ -41,7 +37,7 @@ func ParseChange(s *survey.Survey, spec string) (survey.Change, error) {
 	p := parser{s.Complete(), spec}
 	v, err := p.variable()
 	if err == nil && v.field != nil {
-		err = p.fail(piece{text: v.Quantity}, "one of the changes "+strings.Join(survey.Changes, ", ")+" and its part in brackets")
+		err = p.fail(v.Quantity, "one of the changes "+strings.Join(survey.Changes, ", ")+" and its part in brackets")
 	}
 	return v.change, err
 }
@@ -51,161 +47,101 @@ type parser struct {
 	spec string
 }
 
-// piece is a part of the spec without the spaces around it.
-type piece struct {
-	start int // byte
-	text  string
-}
-
-// piece returns the part between two bytes.
-func (p parser) piece(start, end int) piece {
-	text := p.spec[start:end]
-	trimmed := strings.TrimLeft(text, " \t")
-	return piece{start + len(text) - len(trimmed), strings.TrimRight(trimmed, " \t")}
-}
-
-func (p parser) fail(at piece, want string) error {
-	value := strconv.Quote(at.text)
-	if at.text == "" {
+func (p parser) fail(text, want string) error {
+	value := strconv.Quote(text)
+	if text == "" {
 		value = "nothing"
 	}
-	return p.failValue(at, value, want)
-}
-
-func (p parser) failValue(at piece, value, want string) error {
-	return &SpecError{p.spec, 1 + utf8.RuneCountInString(p.spec[:at.start]), value, want}
+	return &SpecError{p.spec, value, want}
 }
 
 func (p parser) variable() (Variable, error) {
 	equals := strings.LastIndex(p.spec, "=")
 	if equals < 0 {
-		return Variable{}, p.fail(p.piece(len(p.spec), len(p.spec)), `"=" and a range, as in "=-3:3:0.25"`)
+		return Variable{}, p.fail("", `"=" and a range, as in "=-3:3:0.25"`)
 	}
-	v, err := p.quantity(p.piece(0, equals))
+	v, err := p.quantity(strings.TrimSpace(p.spec[:equals]))
 	if err != nil {
 		return Variable{}, err
 	}
-	return p.ranged(v, equals+1)
+	return p.ranged(v, strings.Split(p.spec[equals+1:], ":"))
 }
 
 // quantity reads what stands before the equals sign.
-func (p parser) quantity(at piece) (Variable, error) {
-	fields := p.fields()
-	if v, ok := fields[at.text]; ok {
-		if v.field.position && !p.s.Positioned() {
-			return v, p.failValue(at, "the position of a joint", "the position of every joint centre in the file, which gives slopes instead")
-		}
-		v.Quantity, v.Unit = at.text, v.field.unit(p.s)
+func (p parser) quantity(text string) (Variable, error) {
+	v := Variable{Quantity: text}
+	if text == "rpm" {
+		v.field, v.Unit = &speed, speed.unit(p.s)
 		return v, nil
 	}
-	kind, rest, _ := strings.Cut(at.text, "(")
+	kind, rest, _ := strings.Cut(text, "(")
 	if on, closed := strings.CutSuffix(rest, ")"); closed && slices.Contains(survey.Changes, kind) {
-		c := survey.Change{Change: kind, On: on}
-		return Variable{Quantity: at.text, Unit: p.s.ChangeUnit(kind), change: c}, nil
+		v.change, v.Unit = survey.Change{Change: kind, On: on}, p.s.ChangeUnit(kind)
+		return v, nil
 	}
-	part, fieldName := p.named(at)
-	if part == "" {
-		return Variable{}, p.fail(at, fmt.Sprintf("rpm, a shaft or joint and its field as in %q, or a change as in %q",
-			p.s.Shafts[0].Name+".down", "wedge("+p.s.Shafts[len(p.s.Shafts)-1].Name+")"))
-	}
-	var known []string
-	for _, name := range slices.Sorted(maps.Keys(fields)) {
-		if field, ok := strings.CutPrefix(name, part); ok {
-			known = append(known, field)
+	unknown, known := "", map[string]*field(nil)
+	try := func(k int, part string, fields map[string]*field) {
+		if name, ok := strings.CutPrefix(text, part+"."); ok && fields[name] != nil {
+			v.field, v.part, v.on, v.Unit = fields[name], k, part, fields[name].unit(p.s)
+		} else if ok {
+			unknown, known = name, fields
 		}
 	}
-	return Variable{}, p.fail(fieldName, "one of "+strings.Join(known, ", "))
-}
-
-// fields returns everything in the survey that can be varied, by its text.
-func (p parser) fields() map[string]Variable {
-	all := map[string]Variable{"rpm": {field: &speed}}
 	for k, sh := range p.s.Shafts {
-		for name, f := range shaftFields {
-			all[sh.Name+"."+name] = Variable{field: f, part: k, on: sh.Name}
-		}
+		try(k, sh.Name, shaftFields)
 	}
 	for k, j := range p.s.Joints {
-		for name, f := range jointFields {
-			all[j.Name+"."+name] = Variable{field: f, part: k, on: j.Name}
-		}
+		try(k, j.Name, jointFields)
 	}
-	return all
-}
-
-// named splits the text into the longest name of a shaft or joint that it begins
-// with, including the dot, and the rest; part is "" when there is none.
-func (p parser) named(at piece) (part string, field piece) {
-	try := func(name string) {
-		if name += "."; strings.HasPrefix(at.text, name) && len(name) > len(part) {
-			part = name
-		}
-	}
-	for _, sh := range p.s.Shafts {
-		try(sh.Name)
-	}
-	for _, j := range p.s.Joints {
-		try(j.Name)
-	}
-	return part, piece{at.start + len(part), at.text[len(part):]}
-}
-
-// ranged reads the range, which begins at a byte, and checks that the survey
-// can have what stands at its ends.
-func (p parser) ranged(v Variable, start int) (Variable, error) {
-	var numbers [3]float64
-	var at []piece
-	for start <= len(p.spec) {
-		end := len(p.spec)
-		if colon := strings.Index(p.spec[start:], ":"); colon >= 0 {
-			end = start + colon
-		}
-		number := p.piece(start, end)
-		value, ok := decimal(number.text)
-		if !ok || len(at) == len(numbers) {
-			return v, p.fail(number, `a range from:to or from:to:step in plain numbers, such as -3:3:0.25`)
-		}
-		numbers[len(at)] = value
-		at = append(at, number)
-		start = end + 1
-	}
-	v.From, v.To, v.Step = numbers[0], numbers[1], numbers[2]
 	switch {
-	case len(at) < 2:
-		return v, p.fail(p.piece(len(p.spec), len(p.spec)), `":" and the end of the range`)
-	case v.To <= v.From:
-		return v, p.fail(at[1], fmt.Sprintf("more than %g", v.From))
-	case len(at) == 3 && v.Step <= 0:
-		return v, p.fail(at[2], "a step above 0")
-	case len(at) == 3 && v.Step > v.To-v.From:
-		return v, p.fail(at[2], fmt.Sprintf("a step of at most %g, as wide as the range", v.To-v.From))
-	case len(at) == 3 && v.Step < finestStep, v.To-v.From < finestStep:
-		return v, p.fail(at[len(at)-1], fmt.Sprintf("a step of at least %g: less would repeat a value", finestStep))
-	case len(at) == 3 && (v.To-v.From)/v.Step > survey.MaxSteps:
-		return v, p.fail(at[2], fmt.Sprintf("a step that makes no more than %d of them", survey.MaxSteps))
-	}
-	v.change.From, v.change.To, v.change.Step = v.From, v.To, v.Step
-	for i, end := range []float64{v.From, v.To} {
-		if fault := v.faultAt(p.s, end); fault != nil {
-			place := at[i]
-			if v.field == nil { // the fault is in one field of the change
-				place = p.placeOf(fault.Path, v, at)
-			}
-			return v, p.failValue(place, fault.Value, fault.Want)
-		}
+	case v.field == nil && known != nil:
+		return v, p.fail(unknown, "one of "+strings.Join(slices.Sorted(maps.Keys(known)), ", "))
+	case v.field == nil:
+		return v, p.fail(text, fmt.Sprintf("rpm, a shaft or joint and its field as in %q, or a change as in %q",
+			p.s.Shafts[0].Name+".down", "wedge("+p.s.Shafts[len(p.s.Shafts)-1].Name+")"))
+	case v.field.position && !p.s.Positioned():
+		return v, p.fail(text, "the position of every joint centre in the file, which gives slopes instead")
 	}
 	return v, nil
 }
 
-// placeOf returns where a field of a change stands: its part or its range.
-func (p parser) placeOf(path string, v Variable, numbers []piece) piece {
-	for i, key := range []string{".from", ".to", ".step"} {
-		if strings.HasSuffix(path, key) && i < len(numbers) {
-			return numbers[i]
+// ranged reads the range and checks that the survey can have what stands at its
+// ends.
+func (p parser) ranged(v Variable, texts []string) (Variable, error) {
+	var numbers [3]float64
+	for i, text := range texts {
+		value, ok := decimal(strings.TrimSpace(text))
+		if !ok || i == len(numbers) {
+			return v, p.fail(strings.TrimSpace(text), `a range from:to or from:to:step in plain numbers, such as -3:3:0.25`)
+		}
+		numbers[i] = value
+	}
+	v.From, v.To, v.Step = numbers[0], numbers[1], numbers[2]
+	number := func(v float64) string { return strconv.FormatFloat(v, 'g', -1, 64) }
+	width, stepped := v.To-v.From, len(texts) == 3
+	switch {
+	case len(texts) < 2:
+		return v, p.fail("", `":" and the end of the range`)
+	case width <= 0:
+		return v, p.fail(number(v.To), "more than "+number(v.From))
+	case width < finestStep:
+		return v, p.fail(number(v.To), "at least "+number(finestStep)+" more than "+number(v.From))
+	case stepped && v.Step <= 0:
+		return v, p.fail(number(v.Step), "a step above 0")
+	case stepped && v.Step > width:
+		return v, p.fail(number(v.Step), "a step of at most "+number(width)+", as wide as the range")
+	case stepped && v.Step < finestStep:
+		return v, p.fail(number(v.Step), "a step of at least "+number(finestStep)+": less would repeat a value")
+	case stepped && width/v.Step > survey.MaxSteps:
+		return v, p.fail(number(v.Step), fmt.Sprintf("a step that makes no more than %d of them", survey.MaxSteps))
+	}
+	v.change.From, v.change.To, v.change.Step = v.From, v.To, v.Step
+	for _, end := range []float64{v.From, v.To} {
+		if fault := v.faultAt(p.s, end); fault != nil {
+			return v, &SpecError{p.spec, fault.Value, fault.Want}
 		}
 	}
-	on := strings.Index(p.spec, "(") + 1
-	return p.piece(on, on+len(v.change.On))
+	return v, nil
 }
 
 // faultAt returns what is wrong with the survey at a value of the variable; of a

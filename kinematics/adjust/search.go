@@ -85,7 +85,7 @@ func Search(ctx context.Context, s *survey.Survey, opts Options) (*Result, error
 	if r.Fine {
 		q.most = 1
 	}
-	for range cmp.Or(opts.Workers, runtime.GOMAXPROCS(0)) {
+	for range runtime.GOMAXPROCS(0) {
 		e, err := newEvaluator(poses)
 		if err != nil {
 			return nil, err
@@ -102,24 +102,12 @@ func Search(ctx context.Context, s *survey.Survey, opts Options) (*Result, error
 
 // find looks for the plans, and for what it would take where none mends all.
 func (r *Result) find(ctx context.Context, s *survey.Survey, q *searcher) error {
-	// How uncertain a corrected driveline is, is reckoned at what would be the best
-	// if all readings were exact.
-	q.objective = newObjective(q.evaluators[0], r.Before, nil)
-	q.objective.doubts = r.Fine
-	all, err := q.search(ctx)
-	if err != nil {
+	if err := q.aim(ctx, s, r); err != nil {
 		return err
 	}
-	if toward := q.objective.choose(all); toward != nil && q.uncertain(r.Before) {
-		after, err := states(ctx, afterwards(corrected(s, toward.settings), q.evaluators[0]))
-		if err != nil {
-			return err
-		}
-		q.objective = newObjective(q.evaluators[0], r.Before, after)
-		q.objective.doubts = r.Fine
-		if all, err = q.search(ctx); err != nil {
-			return err
-		}
+	all, err := q.search(ctx, q.most)
+	if err != nil {
+		return err
 	}
 	present, _ := q.candidate(q.evaluators[0], nil, nil)
 	ranked := q.objective.rank(all, &present)
@@ -151,19 +139,39 @@ func (q *searcher) setAside(before []State) []Breach {
 	return list
 }
 
-// uncertain reports whether any reading has an error.
-func (q *searcher) uncertain(before []State) bool {
-	return slices.ContainsFunc(before, func(s State) bool { return len(s.Judgement.Inputs) > 0 })
+// aim sets the objective. How uncertain a corrected driveline is, is reckoned at what
+// would be best if all readings were exact.
+func (q *searcher) aim(ctx context.Context, s *survey.Survey, r *Result) error {
+	e := q.evaluators[0]
+	q.objective = newObjective(e, r.Before, nil)
+	q.objective.doubts = r.Fine
+	if !slices.ContainsFunc(r.Before, func(s State) bool { return len(s.Judgement.Inputs) > 0 }) {
+		return nil
+	}
+	all, err := q.search(ctx, min(2, q.most))
+	if err != nil {
+		return err
+	}
+	q.leftOut = nil // it is searched again
+	toward := r.Before
+	if c := q.objective.choose(all); c != nil {
+		if toward, err = states(ctx, afterwards(corrected(s, c.settings), e)); err != nil {
+			return err
+		}
+	}
+	q.objective = newObjective(e, r.Before, toward)
+	q.objective.doubts = r.Fine
+	return nil
 }
 
 // needed returns what would mend everything if every change could go three times
 // as far and either way; nil where that would not do.
 func (q *searcher) needed(ctx context.Context, s *survey.Survey) (*Plan, error) {
-	wide := &searcher{evaluators: q.evaluators, objective: q.objective, most: min(2, q.most), afford: affordable}
+	wide := &searcher{evaluators: q.evaluators, objective: q.objective, afford: affordable}
 	for _, c := range q.changes {
 		wide.changes = append(wide.changes, c.widened())
 	}
-	all, err := wide.search(ctx)
+	all, err := wide.search(ctx, min(2, q.most))
 	if err != nil {
 		return nil, err
 	}

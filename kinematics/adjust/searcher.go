@@ -1,6 +1,7 @@
 package adjust
 
 import (
+	"cmp"
 	"context"
 	"fmt"
 	"math"
@@ -28,7 +29,7 @@ type searcher struct {
 }
 
 // affordable is seconds' worth of combinations on two cores.
-const affordable = 10_000_000
+const affordable = 6_000_000
 
 // budget returns how many combinations of so many changes may be tried. Of larger
 // groups it is less: they seldom win.
@@ -39,11 +40,11 @@ func (q *searcher) budget(size int) int64 {
 	return q.afford / 8
 }
 
-// search returns the candidates of every group that could be chosen. Larger groups
-// are tried only as long as more parts could be of use.
-func (q *searcher) search(ctx context.Context) ([]*candidate, error) {
+// search returns the candidates of every group of up to most changes that could be
+// chosen. Larger groups are tried only as long as more parts could be of use.
+func (q *searcher) search(ctx context.Context, most int) ([]*candidate, error) {
 	var all []*candidate
-	for size := 1; size <= q.most; size++ {
+	for size := 1; size <= most; size++ {
 		if c := q.objective.choose(all); c != nil && c.standing.perfect() && c.share <= little {
 			break
 		}
@@ -86,6 +87,10 @@ func (q *searcher) ofSize(ctx context.Context, size int) ([]*candidate, error) {
 	}
 	q.leftOut = append(q.leftOut, fmt.Sprintf("of the %d combinations of %d changes all but %d and those around the best of these",
 		combinations(full), size, combinations(sparse)))
+	slices.SortStableFunc(found, func(a, b *candidate) int {
+		return cmp.Or(a.standing.compare(b.standing), cmp.Compare(a.left, b.left))
+	})
+	found = found[:min(mostRefined, len(found))]
 	closer := make([]frontier, len(found))
 	err = parallel(ctx, len(q.evaluators), len(found), func(worker, i int) error {
 		closer[i] = q.refine(q.evaluators[worker], found[i])
@@ -93,6 +98,9 @@ func (q *searcher) ofSize(ctx context.Context, size int) ([]*candidate, error) {
 	})
 	return slices.Concat(closer...), err
 }
+
+// mostRefined is how many of the best of thinned groups are looked around.
+const mostRefined = 100
 
 // cost counts combinations as the budget does.
 func (q *searcher) cost(groups []*group) int64 {

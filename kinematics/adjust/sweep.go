@@ -21,7 +21,7 @@ type Sweep struct {
 }
 
 // MaxValues that a sweep holds: points times quantities.
-const MaxValues = 4_000_000
+const MaxValues = 1 << 22
 
 // NewSweep varies one or two quantities of a valid survey, each through all its
 // values, and reads others, which ParseQuantities returns; everything else is as
