@@ -3,6 +3,7 @@ package adjust
 import (
 	"context"
 	"fmt"
+	"math"
 	"runtime"
 	"slices"
 
@@ -82,20 +83,12 @@ func (w *Sweep) fill(ctx context.Context, s *survey.Survey, quantities []Quantit
 			if err := probes[worker].read(at, w.Series, i*row+j); err != nil {
 				return err
 			}
-			if err := ctx.Err(); err != nil {
-				return err
-			}
 		}
 		return nil
 	})
 	if err != nil {
 		return err
 	}
-	return w.close(s, quantities)
-}
-
-// close completes the series with what is as measured.
-func (w *Sweep) close(s *survey.Survey, quantities []Quantity) error {
 	here, err := newProbe(s, quantities, nil)
 	if err != nil {
 		return err
@@ -121,8 +114,10 @@ type probe struct {
 	measured   *survey.Survey // without what is varied
 	quantities []Quantity
 	variables  []Variable
-	settings   []setting          // of the variables that are changes
-	meters     map[float64]*meter // by speed in rpm
+	settings   []setting                 // of the variables that are changes
+	gauges     map[float64]*limits.Gauge // by speed in rpm
+	columns    []int                     // of the quantities among what they show; −1: the margin
+	shown      []float64
 }
 
 func newProbe(s *survey.Survey, quantities []Quantity, variables []Variable) (*probe, error) {
@@ -130,7 +125,17 @@ func newProbe(s *survey.Survey, quantities []Quantity, variables []Variable) (*p
 	if err != nil {
 		return nil, err
 	}
-	p := &probe{evaluated: e[0], measured: s, quantities: quantities, variables: variables, meters: make(map[float64]*meter)}
+	p := &probe{evaluated: e[0], measured: s, quantities: quantities, variables: variables, gauges: make(map[float64]*limits.Gauge)}
+	if err := p.setSpeed(); err != nil {
+		return nil, err
+	}
+	for _, q := range quantities {
+		column := slices.IndexFunc(p.gauge.Shown, func(s limits.Shown) bool { return s.Key == q.Key && s.Subject == q.Subject })
+		if column < 0 && q.Key != KeyMargin {
+			return nil, fmt.Errorf("quantity %q: want one of ParseQuantities", q.Column())
+		}
+		p.columns = append(p.columns, column)
+	}
 	for _, v := range variables {
 		if v.field == nil {
 			c, err := newChange(s, p.geometry, v.change)
@@ -144,7 +149,7 @@ func newProbe(s *survey.Survey, quantities []Quantity, variables []Variable) (*p
 }
 
 // read puts what it reads with the variables at the given values into the series
-// at an index.
+// at an index: NaN where there is no driveline.
 func (p *probe) read(values []float64, series []Series, index int) error {
 	changes := 0
 	for i, v := range p.variables {
@@ -155,37 +160,75 @@ func (p *probe) read(values []float64, series []Series, index int) error {
 			changes++
 		}
 	}
-	m, err := p.meter()
-	if err != nil {
+	if err := p.setSpeed(); err != nil {
 		return err
 	}
 	p.geometry.read(p.survey)
 	p.geometry.moved(p.shafts, p.settings)
-	m.read(p.evaluated, series, index)
-	for i := range series {
-		if s := &series[i]; len(s.AtMost) == len(s.Values) {
-			s.AtMost[index], s.AtLeast[index] = m.bounds(i)
+	sound := p.d.Set(p.shafts) == nil
+	if sound {
+		p.hold(p.gauge)
+		p.shown = p.gauge.Show(p.d, p.shown)
+	}
+	for i, column := range p.columns {
+		s := &series[i]
+		switch {
+		case !sound:
+			s.Values[index] = math.NaN()
+		case column < 0:
+			s.Values[index] = p.margin()
+		default:
+			s.Values[index] = p.shown[column]
+		}
+		if len(s.AtMost) > 0 {
+			s.AtMost[index], s.AtLeast[index] = p.bounds(column)
 		}
 	}
 	return nil
 }
 
-// meter returns the meter at the speed of the survey. Which joints are companions is
-// as measured.
-func (p *probe) meter() (*meter, error) {
+// setSpeed takes the gauge at the speed of the survey. Which joints are companions
+// is as measured.
+func (p *probe) setSpeed() error {
 	rpm := p.survey.ShaftRPM()
-	if m := p.meters[rpm]; m != nil {
-		return m, nil
+	if p.gauges[rpm] == nil {
+		s := p.measured.Complete()
+		if rpm > 0 {
+			s.SetRPM(rpm)
+		}
+		g, err := limits.NewGauge(s)
+		if err != nil {
+			return err
+		}
+		g.ShowOnly(func(s limits.Shown) bool {
+			return slices.ContainsFunc(p.quantities, func(q Quantity) bool { return s.Key == q.Key && s.Subject == q.Subject })
+		})
+		p.gauges[rpm] = g
 	}
-	s := p.measured.Complete()
-	if rpm > 0 {
-		s.SetRPM(rpm)
+	p.gauge = p.gauges[rpm]
+	return nil
+}
+
+// margin returns the least margin of what is judged; NaN where nothing is.
+func (p *probe) margin() float64 {
+	least := math.NaN()
+	p.values = p.gauge.Measure(p.d, p.values)
+	for k, v := range p.values {
+		if here := p.gauge.Judged[k].Limit.Margin(v); !(here >= least) {
+			least = here
+		}
 	}
-	g, err := limits.NewGauge(s)
-	if err != nil {
-		return nil, err
+	return least
+}
+
+// bounds returns the limits on a column, NaN for none.
+func (p *probe) bounds(column int) (atMost, atLeast float64) {
+	switch {
+	case column >= 0:
+		return p.gauge.Shown[column].AtMost, p.gauge.Shown[column].AtLeast
+	case len(p.gauge.Judged) > 0:
+		return math.NaN(), 0
+	default:
+		return math.NaN(), math.NaN()
 	}
-	m, err := newMeter(g, p.quantities)
-	p.meters[rpm] = m
-	return m, err
 }
