@@ -30,7 +30,11 @@ type candidate struct {
 func effort(settings []setting) float64 {
 	sum := 0.0
 	for _, set := range settings {
-		sum += math.Abs(set.value) / set.whole
+		if set.whole == 0 {
+			sum++
+		} else {
+			sum += math.Abs(set.value) / set.whole
+		}
 	}
 	return math.Round(sum*1e9) / 1e9 // sums of the same parts in another order are the same
 }

@@ -34,7 +34,7 @@ type kind struct {
 }
 
 // span is a range of settings and their step. How large a change is, beside others,
-// counts in parts of whole.
+// counts in parts of whole; 0: one is as large as another.
 type span struct{ from, to, step, whole float64 }
 
 // kinds holds every kind of change, in the order in which they are tried.
@@ -77,7 +77,7 @@ var kinds = []kind{
 	{
 		name:    survey.ChangeClocking,
 		words:   "clocking of",
-		usual:   map[string]span{"deg": {-90, 90, 0.5, 20}}, // all there is: half a turn is the same again
+		usual:   map[string]span{"deg": {-90, 90, 0.5, 0}}, // all there is: half a turn is the same again
 		unasked: outOfPhase,
 		joint:   (*survey.Survey).ShaftIndex,
 		tell:    tellClocking,

@@ -18,7 +18,7 @@ func (r *Result) Answer() string {
 	}
 	var text []string
 	if len(r.SetAside) > 0 {
-		text = append(text, "Nothing within reach mends that "+andMore(r.SetAside, "nor")+".")
+		text = append(text, "Nothing within reach mends that "+andMore(r.SetAside)+".")
 	}
 	if len(r.Plans) == 0 {
 		text = append(text, "No change within reach makes anything better without making something worse.")
@@ -48,16 +48,16 @@ func (r *Result) Answer() string {
 // fine says that nothing needs to be changed, and what may be changed all the same.
 func (r *Result) fine() []string {
 	text := []string{"Nothing needs to be changed: every limit is kept, " + certainty(r.Before[0].Judgement) + "."}
-	doubts := breaches(r.Before, notWithin)
-	if len(doubts) > 0 {
-		text = []string{"Nothing needs to be changed as far as the readings tell: no limit is known to be broken, but " + andMore(doubts, "and") + "."}
+	doubt := len(breaches(r.Before, notWithin)) > 0
+	if doubt {
+		text = []string{"No limit is known to be broken."}
 	}
 	if len(r.Plans) == 0 {
 		return text
 	}
 	plan := &r.Plans[0]
-	if len(doubts) > 0 {
-		return append(text, "This would take a doubt away: "+plan.Instructions()+".")
+	if doubt {
+		return append(text, "To take the doubt away: "+plan.Instructions()+".")
 	}
 	return append(text, fmt.Sprintf("One change would leave %s instead of %s: %s.",
 		asOneJoint(plan.After[0]), asOneJoint(r.Before[0]), plan.Instructions()))
@@ -150,13 +150,13 @@ func (t Tightest) String() string {
 }
 
 // andMore words the first of some verdicts and how many more there are.
-func andMore(list []Breach, and string) string {
+func andMore(list []Breach) string {
 	text := list[0].Verdict.String()
 	if list[0].Pose != "" {
 		text = fmt.Sprintf("in the pose %q %s", list[0].Pose, text)
 	}
 	if n := len(list) - 1; n > 0 {
-		text += fmt.Sprintf(", %s %d more", and, n)
+		text += fmt.Sprintf(", nor %d more", n)
 	}
 	return text
 }

@@ -134,7 +134,7 @@ func TestAnswer(t *testing.T) {
 		{"fine", []float64{3, 6, 3}, 0, pair(0.5), []string{"Nothing needs to be changed: every limit is kept, if the readings are exact."}, "One change"},
 		{"could be halved", []float64{3, 6, 0}, 0, only(map[string]float64{survey.LimitResidualAccel: 900}),
 			[]string{"Nothing needs to be changed", "One change would leave", "instead of 5.20°: fit a wedge of 3°"}, "Best"},
-		{"in doubt", []float64{3, 6, 2.25}, 0.1, pair(0.6), []string{"Nothing needs to be changed as far as the readings tell", "may be anything from", "This would take a doubt away: fit"}, "Best"},
+		{"in doubt", []float64{3, 6, 2.25}, 0.1, pair(0.6), []string{"No limit is known to be broken. To take the doubt away: fit"}, "Best"},
 		{"mended", []float64{3, 6, 1}, 0, pair(0.5), []string{"Best: fit a wedge of 2°", "That brings it within every limit, if the readings are exact."}, "more than there is now"},
 		{"in doubt still", []float64{3, 6, 1}, 0.3, pair(0.5), []string{"Best: fit a wedge of 2°", "as measured, but the reading errors leave a doubt"}, "whatever"},
 		{"mirrored", []float64{3, 5, 6.6}, 0, pair(0.3), []string{"Best: fit", "The ends are then mirrored, not parallel, which suits one height only: 0.", `of travel of "shaft" (`, "breaks the limit of the mismatch"}, "parallel rather"},
