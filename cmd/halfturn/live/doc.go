@@ -9,9 +9,10 @@
 // By the names of the files:
 //
 //   - serving: handler (the addresses), guard (who may ask), serve (the listener)
-//   - an answer: request, entered (what was typed), subject (what is said of a
-//     driveline), answer, figures, plans, turning, download
-//   - the page: page.html.tmpl, parts.html.tmpl, inputs, lessons, live.css and js
+//   - an answer: request, entered (what was typed), answer, figures with fragment and
+//     track (where a mark runs), plans, turning, download, command
+//   - the page: page and page.html.tmpl, parts.html.tmpl, inputs (of the bench), steps (of
+//     measuring), lessons (of the class), live.css and js
 //
 // In the script, ask.js is the only place that asks the server.
 package live
