@@ -109,15 +109,15 @@ func (w *wording) cancelling() int {
 func (w *wording) tooClose(doubtful []Verdict) string {
 	v := gravest(doubtful)[0]
 	if len(v.Settle.Unknown) > 0 {
-		return fmt.Sprintf("Too close to call: nobody can tell the %s before the %s entered; it may be anything from %s to %s, and %s %s.",
-			v.About(), areNames(v.Settle.Unknown), Amount(v.Low, v.Unit), Amount(v.High, v.Unit), Bounded(v.Limit, v.Unit), v.allowed())
+		return fmt.Sprintf("Too close to call: nobody can tell the %s before the %s entered; it may be anything %s, and %s %s.",
+			v.About(), areNames(v.Settle.Unknown), v.between(), Bounded(v.Limit, v.Unit), v.allowed())
 	}
 	more := ""
 	if n := len(doubtful) - 1; n > 0 {
 		more = fmt.Sprintf(" (and %s in doubt)", counted(n, "more limit"))
 	}
-	return fmt.Sprintf("Too close to call: the %s, %s, may be anything from %s to %s, and %s %s%s. %s",
-		v.About(), against(v.Value, v.Limit, v.Unit), Amount(v.Low, v.Unit), Amount(v.High, v.Unit),
+	return fmt.Sprintf("Too close to call: the %s, %s, may be anything %s, and %s %s%s. %s",
+		v.About(), against(v.Value, v.Limit, v.Unit), v.between(),
 		Bounded(v.Limit, v.Unit), v.allowed(), more, v.Settle)
 }
 
@@ -263,10 +263,17 @@ func (v Verdict) allowed() string {
 func (v Verdict) String() string {
 	what := fmt.Sprintf("the %s, %s,", v.About(), against(v.Value, v.Limit, v.Unit))
 	if v.Outcome == TooClose {
-		return fmt.Sprintf("%s may be anything from %s to %s, on either side of %s",
-			what, Amount(v.Low, v.Unit), Amount(v.High, v.Unit), Bounded(v.Limit, v.Unit))
+		return fmt.Sprintf("%s may be anything %s, on either side of %s", what, v.between(), Bounded(v.Limit, v.Unit))
 	}
 	return fmt.Sprintf("%s is %s %s", what, v.Outcome, Bounded(v.Limit, v.Unit))
+}
+
+// between says what the coverage interval spans.
+func (v Verdict) between() string {
+	if v.Low == 0 {
+		return "up to " + Amount(v.High, v.Unit)
+	}
+	return fmt.Sprintf("from %s to %s", Amount(v.Low, v.Unit), Amount(v.High, v.Unit))
 }
 
 // String returns the advice in one plain sentence.

@@ -62,10 +62,11 @@ func (in *Input) drawn(i int) float64 {
 type trial struct {
 	inputs []Input
 
-	survey *survey.Survey
-	d      *kinematics.Driveline
-	shafts []kinematics.Shaft
-	hands  hands
+	measured *survey.Survey // as read
+	survey   *survey.Survey // to be moved, of which every reading is the mean
+	d        *kinematics.Driveline
+	shafts   []kinematics.Shaft
+	hands    hands
 }
 
 // Every input that a driveline can have is drawn in a dimension of its own, whether
@@ -79,7 +80,7 @@ func ofJoint(s *survey.Survey, k, c int) int { return 1 + 3*len(s.Shafts) + 3*k 
 // newTrial returns a trial of a complete, valid driveline whose joints have the
 // given roles.
 func newTrial(s *survey.Survey, roles Roles) (*trial, error) {
-	t := &trial{survey: s.Complete(), hands: handsOf(s)}
+	t := &trial{measured: s, survey: s.Complete(), hands: handsOf(s)}
 	zero := Input{
 		Name: "zero of the gauge", Unit: unitDeg, Error: errorOfZero, sign: t.hands.down,
 		StandardUncertainty: s.GaugeErrorDeg / math.Sqrt(3),

@@ -61,9 +61,10 @@ func normal(place int) float64 {
 	return v[place]
 }
 
-var normalValues = sync.OnceValue(func() (v [draws/2 + 1]float64) {
+var normalValues = sync.OnceValue(func() *[draws/2 + 1]float64 {
+	var v [draws/2 + 1]float64
 	for i := range v {
 		v[i] = math.Sqrt2 * math.Erfinv(2*float64(i)/draws)
 	}
-	return v
+	return &v
 })

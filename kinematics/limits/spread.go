@@ -1,10 +1,12 @@
 package limits
 
 import (
+	"cmp"
 	"context"
 	"math"
 	"math/cmplx"
 	"slices"
+	"sync"
 )
 
 // spread is what the errors of the measurement make of one quantity.
@@ -55,6 +57,9 @@ func (t *trial) propagate(ctx context.Context, g *Gauge) ([]spread, error) {
 	return spreads, nil
 }
 
+// workers draw side by side.
+const workers = 4
+
 // sample returns the vectors of every part in every draw; the first is that of the
 // driveline as measured.
 func (t *trial) sample(ctx context.Context, g *Gauge) ([][]complex128, error) {
@@ -62,18 +67,26 @@ func (t *trial) sample(ctx context.Context, g *Gauge) ([][]complex128, error) {
 	for p := range samples {
 		samples[p] = make([]complex128, draws)
 	}
-	for i := range draws {
-		if err := ctx.Err(); err != nil {
-			return nil, err
-		}
-		if err := t.measure(g, func(k int) float64 { return t.inputs[k].drawn(i) }); err != nil {
-			return nil, err
-		}
-		for p, v := range g.vector {
-			samples[p][i] = v
-		}
+	errs := make([]error, workers)
+	var wg sync.WaitGroup
+	for w := range workers {
+		wg.Go(func() {
+			own, err := newTrial(t.measured, g.Roles)
+			g := g.Clone()
+			for i := w; err == nil && i < draws; i += workers {
+				err = cmp.Or(ctx.Err(), own.measure(g, func(k int) float64 { return own.inputs[k].drawn(i) }))
+				if err != nil {
+					break
+				}
+				for p := range samples {
+					samples[p][i] = g.vector[p]
+				}
+			}
+			errs[w] = err
+		})
 	}
-	return samples, nil
+	wg.Wait()
+	return samples, cmp.Or(errs...)
 }
 
 // exactly is no error.

@@ -113,6 +113,9 @@ func interval(v limits.Verdict) string {
 	if v.Uncertainty == 0 {
 		return ""
 	}
+	if v.Low == 0 {
+		return fmt.Sprintf("(up to %s)", short(v.High))
+	}
 	return fmt.Sprintf("(%s to %s)", short(v.Low), short(v.High))
 }
 
