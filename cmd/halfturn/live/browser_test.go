@@ -45,8 +45,12 @@ type message struct {
 // patience is how long a test waits for the browser.
 const patience = 20 * time.Second
 
-// chromium is the browser of all tests; nil where there is none.
-var chromium = sync.OnceValues(startBrowser)
+// chromium is the browser of all tests, which the first that needs it starts; running
+// is it once it runs.
+var (
+	chromium = sync.OnceValues(startBrowser)
+	running  *browser
+)
 
 var browserNames = []string{"chromium", "chromium-browser", "google-chrome"}
 
@@ -95,15 +99,16 @@ func startBrowser() (*browser, error) {
 	theirIn.Close()
 	theirOut.Close()
 	go b.listen(bufio.NewReaderSize(ourIn, 1<<20))
+	running = b
 	return b, nil
 }
 
 func TestMain(m *testing.M) {
 	code := m.Run()
-	if b, err := chromium(); err == nil {
-		b.cmd.Process.Kill()
-		b.cmd.Wait()
-		os.RemoveAll(b.folder)
+	if running != nil {
+		running.cmd.Process.Kill()
+		running.cmd.Wait()
+		os.RemoveAll(running.folder)
 	}
 	os.Exit(code)
 }
