@@ -25,6 +25,7 @@ type wording struct {
 // word says everything that a judgement says in sentences.
 func (j *Judgement) word(w *wording) {
 	j.Outcome, j.Answer = w.answer()
+	j.PhaseCure = w.phaseCure()
 	j.Left = w.left()
 	j.Assumed = w.assumed()
 	j.Questions = w.questions()
@@ -37,11 +38,11 @@ func (w *wording) answer() (Outcome, string) {
 	broken, doubtful := only(verdicts, Over, Under), only(verdicts, TooClose)
 	switch {
 	case len(broken) > 0:
-		return gravest(broken)[0].Outcome, w.notFine(broken) + w.outOfPhase()
+		return gravest(broken)[0].Outcome, w.outOfPhase(w.notFine(broken))
 	case len(doubtful) > 0:
-		return TooClose, w.tooClose(doubtful) + w.outOfPhase()
+		return TooClose, w.outOfPhase(w.tooClose(doubtful))
 	case len(verdicts) > 0:
-		return Within, w.fine() + w.outOfPhase()
+		return Within, w.outOfPhase(w.fine())
 	default:
 		return "", "Nothing is judged: no limit applies."
 	}
@@ -121,23 +122,37 @@ func (w *wording) tooClose(doubtful []Verdict) string {
 		Bounded(v.Limit, v.Unit), v.allowed(), more, v.Settle)
 }
 
-// outOfPhase names all yokes that are out of phase, and the cure, also where that is
-// harmless.
-func (w *wording) outOfPhase() string {
-	var text strings.Builder
+// outOfPhase names all yokes that are out of phase, unless the answer so far does,
+// also where that is harmless.
+func (w *wording) outOfPhase(answer string) string {
+	for _, m := range w.judgement.Mismatches {
+		if !m.OutOfPhase() || strings.Contains(answer, m.cause()) {
+			continue
+		}
+		answer += fmt.Sprintf(" But at %s %s", w.names(m.Joints), m.cause())
+		if w.of(m).Outcome == Within && !slices.ContainsFunc(w.judgement.Verdicts, func(v Verdict) bool {
+			return v.Class == TooShaken && v.Outcome != Within
+		}) {
+			answer += ", little as that matters at such angles"
+		}
+		answer += "."
+	}
+	return answer
+}
+
+// phaseCure says how yokes that are out of phase are to be turned.
+func (w *wording) phaseCure() string {
+	var cures []string
 	for _, m := range w.judgement.Mismatches {
 		if !m.OutOfPhase() {
 			continue
 		}
-		if v := w.of(m); v.Outcome == Within || v.Outcome == "" {
-			fmt.Fprintf(&text, " But %s at %s, little as that matters at such angles.", m.cause(), w.names(m.Joints))
-		}
-		way := oneOf(m.Off > 0, "counter-clockwise", "clockwise")
 		shaft := w.survey.Shafts[m.Joints[1]] // the one with the free end
-		fmt.Fprintf(&text, " Turn the yoke at the driven end of %s by %s %s, to a phase of %s.",
-			shaft.Name, degreesOf(math.Abs(m.Off)), way, degreesOf(halfTurned(shaft.PhaseDeg.Mean()-m.Off)))
+		cures = append(cures, fmt.Sprintf("Turn the driven-end yoke of %s by %s %s, to a phase of %s.",
+			shaft.Name, degreesOf(math.Abs(m.Off)), oneOf(m.Off > 0, "anticlockwise", "clockwise"),
+			degreesOf(halfTurned(shaft.PhaseDeg.Mean()-m.Off))))
 	}
-	return text.String()
+	return strings.Join(cures, " ")
 }
 
 // of returns the verdict on a mismatch, the zero Verdict where it is not judged.

@@ -30,9 +30,11 @@ func ExampleJudge() {
 		log.Fatal(err)
 	}
 	fmt.Println(j.Answer)
+	fmt.Println(j.PhaseCure)
 	fmt.Println(j.Left)
 	// Output:
-	// Not fine: the angles at joint 1 and joint 2 match (2.80° and 2.80°), but the yokes are 90° out of phase: as bad as 2.80° of difference, 0.5° is allowed. Turn the yoke at the driven end of shaft by 90° counter-clockwise, to a phase of 0°.
+	// Not fine: the angles at joint 1 and joint 2 match (2.80° and 2.80°), but the yokes are 90° out of phase: as bad as 2.80° of difference, 0.5° is allowed.
+	// Turn the driven-end yoke of shaft by 90° anticlockwise, to a phase of 0°.
 	// Shake left: 302 of 300 rad/s² allowed (as one joint at 3.96°), 80.0 times a second at 2400 rev/min; speed of pinion from −0.239 % to +0.239 %.
 }
 

@@ -15,12 +15,15 @@ type Judgement struct {
 	Questions []string
 	// Outcome is that of the gravest verdict: Over or Under where a limit is broken,
 	// else TooClose, else Within; "" where nothing is judged.
-	Outcome  Outcome
-	Answer   string // one or two plain sentences: fine, not fine or too close to call, and why
-	Left     string // what is left at the last shaft, in one plain sentence
-	Assumed  string // what is taken for granted because nobody entered it, in one; "" for nothing
-	Verdicts []Verdict
-	Remarks  []string // one sentence each: what the verdicts alone do not say
+	Outcome Outcome
+	Answer  string // one or two plain sentences: fine, not fine or too close to call, and why
+	// PhaseCure says how yokes that are out of phase are to be turned, which a correction
+	// may say too; "" where none are.
+	PhaseCure string
+	Left      string // what is left at the last shaft, in one plain sentence
+	Assumed   string // what is taken for granted because nobody entered it, in one; "" for nothing
+	Verdicts  []Verdict
+	Remarks   []string // one sentence each: what the verdicts alone do not say
 
 	Set        Set
 	Roles      Roles

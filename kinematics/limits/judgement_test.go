@@ -58,7 +58,7 @@ func TestJudge(t *testing.T) {
 			if !slices.Contains(c.Outcome, j.Outcome) {
 				t.Errorf("%s: %s\nwant %s", j.Outcome, j.Answer, c.Outcome)
 			}
-			rest := j.Answer
+			rest := j.Answer + " " + j.PhaseCure
 			for _, want := range c.Answer {
 				before, after, ok := strings.Cut(rest, want)
 				if rest = after; !ok {

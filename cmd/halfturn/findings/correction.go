@@ -85,3 +85,10 @@ func inPose(pose string) string {
 func ChangeWords(c survey.Change) string {
 	return fmt.Sprintf("%s(%s): %.4g to %.4g, steps of %.4g", c.Change, c.On, c.From, c.To, c.Step)
 }
+
+// clocks reports whether the best plan turns a yoke, so that the cure of a phase is
+// part of it.
+func (f *Findings) clocks() bool {
+	return f.Correction != nil && len(f.Correction.Plans) > 0 &&
+		slices.ContainsFunc(f.Correction.Plans[0].Steps, func(s adjust.Step) bool { return s.Change == survey.ChangeClocking })
+}

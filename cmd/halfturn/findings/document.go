@@ -21,6 +21,7 @@ type Document struct {
 	Questions     []string            `json:"questions"`
 	Outcome       limits.Outcome      `json:"outcome"`
 	Answer        string              `json:"answer"`
+	PhaseCure     string              `json:"phase_cure,omitempty"`
 	LimitSet      string              `json:"limit_set"`
 	Verdicts      []verdictDocument   `json:"verdicts"`
 	Remarks       []string            `json:"remarks"`
@@ -147,6 +148,7 @@ func (f *Findings) Document() Document {
 		SecondOrderHz: limits.TurningAt(rpm, nil).SecondOrderHz,
 		Outcome:       f.Judgement.Outcome,
 		Answer:        f.Judgement.Answer,
+		PhaseCure:     f.Judgement.PhaseCure,
 		LimitSet:      f.Judgement.Set.Name,
 		Verdicts:      mapped(f.Judgement.Verdicts, newVerdictDocument),
 		Crossings:     mapped(f.Judgement.Crossings, newCrossingDocument),

@@ -18,6 +18,9 @@ func (f *Findings) Answer() []string {
 	if poses := f.elsewhere(); poses != "" {
 		verdict += " Not within in other poses: " + poses + "."
 	}
+	if cure := f.Judgement.PhaseCure; cure != "" && !f.clocks() {
+		verdict += " " + cure
+	}
 	sentences := []string{verdict, f.Judgement.Left}
 	if assumed := f.Judgement.Assumed; assumed != "" {
 		sentences = append(sentences, assumed)
