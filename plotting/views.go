@@ -11,24 +11,21 @@ import (
 )
 
 // Views returns the figure of the driveline in side view and top view, to one scale,
-// with slopes, true working angles and the yoke ears as they stand at θ = 0. The views
-// stand side by side where that suits the page; size is zero for the one that suits the
-// driveline.
+// with slopes, true working angles and the yoke ears as they stand at θ = 0. size is that
+// of the page that it will stand on, zero for one of its own: on a wide page the views
+// stand side by side.
 func Views(c *Case, size page.Size) (*page.Figure, error) {
 	if err := c.check(); err != nil {
 		return nil, err
 	}
 	d := newViewDrawing(c)
-	f := &page.Figure{Title: "How does the driveline lie?", Subtitle: c.subtitle(), Caption: c.viewsCaption(), Size: size}
+	f := &page.Figure{Title: "How does the driveline lie?", Subtitle: c.subtitle(), Caption: c.viewsCaption()}
 	if wide := size.Width > 1.6*size.Height; wide || d.steep() {
 		f.Rows = d.sideBySide(1)
 		return f, nil
 	}
-	f.Rows = d.stacked(1)
-	if size == (page.Size{}) {
-		f.Size = page.Tall
-		f.Size.Height += 2 * vg.Length(max(0, d.steepness()-0.05)) * (f.Size.Width - 2*f.Size.Border)
-	}
+	f.Rows, f.Size = d.stacked(1), page.Tall
+	f.Size.Height += 2 * vg.Length(max(0, d.steepness()-0.05)) * (f.Size.Width - 2*f.Size.Border)
 	return f, nil
 }
 

@@ -122,7 +122,7 @@ func TestTagsKeepApart(t *testing.T) {
 				for k := range c.Joints {
 					c.Joints[k] = name
 				}
-				f, err := Views(c, page.Size{})
+				f, err := Views(c, size)
 				if err != nil {
 					t.Fatal(err)
 				}

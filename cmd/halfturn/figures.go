@@ -80,7 +80,7 @@ var figures = []figure{
 		draw: func(s subject) (*page.Figure, error) { return plotting.Loads(s.one(), s.of[0].Loads) },
 	},
 	{
-		name: "views", shows: "side view and top view to scale, with angles and yokes", takes: "rpm", sized: true,
+		name: "views", shows: "side view and top view to scale, with angles and yokes", takes: "rpm",
 		draw: func(s subject) (*page.Figure, error) { return plotting.Views(s.one(), s.size) },
 	},
 	{

@@ -124,7 +124,7 @@ func (f *imageFlags) fit(figure *page.Figure, sized bool) {
 	}
 	if f.text > 0 {
 		figure.Size = cmp.Or(figure.Size, page.Single)
-		figure.Size.Text = vg.Length(f.text)
+		figure.Size.Text, figure.Size.Least = vg.Length(f.text), 0
 	}
 	if f.noTitle {
 		figure.Title, figure.Subtitle, figure.Facts = "", "", nil
@@ -172,7 +172,7 @@ func (f *imageFlags) pageSize() (page.Size, error) {
 	}
 	width, height := length(m[1])*units[m[3]], length(m[2])*units[m[3]]
 	text := min(max(width/58, 6), 15) // as on page.Single, but to be read
-	return page.Size{Width: width, Height: height, Text: text, Border: text}, nil
+	return page.Size{Width: width, Height: height, Text: text, Least: text / 2, Border: text}, nil
 }
 
 // pixels reads --size where it counts dots; zeros stand for the usual size.

@@ -1,6 +1,7 @@
 package page
 
 import (
+	"errors"
 	"fmt"
 
 	"gonum.org/v1/plot/vg"
@@ -33,13 +34,27 @@ const (
 	rowGap     = 1.2
 )
 
-// arrange settles all that a figure shows and puts it in place, from the edges of the
-// page inwards.
+// arrange settles all that a figure shows and puts it in place. Where the panels would
+// have no room, the text shrinks as far as the size of the page allows.
 func (f *Figure) arrange() (*layout, error) {
 	if err := f.check(); err != nil {
 		return nil, err
 	}
-	p := &layout{size: f.size()}
+	const step = 0.92
+	for size := f.size(); ; size.Text *= step {
+		p, err := f.arrangeOn(size)
+		if _, crowded := errors.AsType[noRoom](err); !crowded || size.Least == 0 || size.Text*step < size.Least {
+			return p, err
+		}
+	}
+}
+
+// noRoom is what is wrong with a page that is too small for its panels.
+type noRoom struct{ error }
+
+// arrangeOn puts all in place on a page, from its edges inwards.
+func (f *Figure) arrangeOn(size Size) (*layout, error) {
+	p := &layout{size: size}
 	l := lettersFor(p.size)
 	em := l.Em()
 	body := p.size.inner()
@@ -116,7 +131,7 @@ func (f *Figure) arrangePanels(l Letters, body vg.Rectangle) ([]placedPanel, err
 			return panels, nil
 		}
 	}
-	return nil, fmt.Errorf("labels of the panels leave no room on a page of %s: want fewer panels, shorter names or a larger page", f.size())
+	return nil, noRoom{fmt.Errorf("labels of the panels leave no room on a page of %s: want fewer panels, shorter names or a larger page", f.size())}
 }
 
 // room is the size of a panel as it is fitted.
@@ -192,8 +207,8 @@ func (f *Figure) place(l Letters, body vg.Rectangle, rows [][]*fitted) ([]placed
 		for j, part := range f.Rows[i].widths() {
 			area.X = width * part
 			if least := 3 * em; area.X < least || area.Y < least {
-				return nil, fmt.Errorf("page of %s leaves %.0f × %.0f pt for the data of panel %d in row %d: want at least %.0f pt: fewer panels, shorter names or a larger page",
-					f.size(), area.X.Points(), area.Y.Points(), j+1, i+1, least.Points())
+				return nil, noRoom{fmt.Errorf("page of %s leaves %.0f × %.0f pt for the data of panel %d in row %d: want at least %.0f pt: fewer panels, shorter names or a larger page",
+					f.size(), area.X.Points(), area.Y.Points(), j+1, i+1, least.Points())}
 			}
 			p := placedPanel{fitted: row[j]}
 			p.area.Min = vg.Point{X: left + sides[i][j].left, Y: top - ends[i].top - area.Y}

@@ -10,6 +10,7 @@ import (
 type Size struct {
 	Width, Height vg.Length
 	Text          vg.Length // size of the ordinary text; everything else is in proportion to it
+	Least         vg.Length // to which the text shrinks where panels have no room; 0: not at all
 	Border        vg.Length // empty edge on all four sides
 	Used          vg.Length // height, from the upper edge on, that a figure takes; 0: all
 }
@@ -17,11 +18,11 @@ type Size struct {
 // Page sizes. Slide is 16:9 and gives 1920 × 1080 pixels at the default resolution; its
 // numbers are 18 points high, to be read from the back of a room.
 var (
-	Single = Size{Width: 640, Height: 400, Text: 11, Border: 16}
-	Tall   = Size{Width: 640, Height: 480, Text: 11, Border: 16} // for two rows of panels
-	Slide  = Size{Width: 960, Height: 540, Text: 20, Border: 30}
-	A4     = Size{Width: 595.276, Height: 841.89, Text: 9.5, Border: 42}
-	Letter = Size{Width: 612, Height: 792, Text: 9.5, Border: 42}
+	Single = Size{Width: 640, Height: 400, Text: 11, Least: 7, Border: 16}
+	Tall   = Size{Width: 640, Height: 480, Text: 11, Least: 7, Border: 16} // for two rows of panels
+	Slide  = Size{Width: 960, Height: 540, Text: 20, Least: 10, Border: 30}
+	A4     = Size{Width: 595.276, Height: 841.89, Text: 9.5, Least: 6, Border: 42}
+	Letter = Size{Width: 612, Height: 792, Text: 9.5, Least: 6, Border: 42}
 )
 
 // Limits of a page side: below the smallest no label fits, and a PDF page may not exceed
@@ -42,6 +43,9 @@ func (s Size) check() error {
 	}
 	if shorter := min(s.Width, s.Height); !(s.Text >= 1 && s.Text <= shorter/8) {
 		return fmt.Errorf("text size: %g pt: want 1 pt to an eighth of the page, %g pt", s.Text.Points(), (shorter / 8).Points())
+	}
+	if !(s.Least >= 0 && s.Least <= s.Text) {
+		return fmt.Errorf("least text size: %g pt: want 0 to the text size, %g pt", s.Least.Points(), s.Text.Points())
 	}
 	if shorter := min(s.Width, s.Height); !(s.Border >= 0 && s.Border <= shorter/4) {
 		return fmt.Errorf("page border: %g pt: want 0 to a quarter of the page, %g pt", s.Border.Points(), (shorter / 4).Points())

@@ -1,6 +1,10 @@
 package page
 
-import "testing"
+import (
+	"fmt"
+	"strings"
+	"testing"
+)
 
 // TestPageHoldsAFigureInProportion holds that a figure on paper keeps its shape, at the
 // top, unless it is too high.
@@ -15,5 +19,50 @@ func TestPageHoldsAFigureInProportion(t *testing.T) {
 	}
 	if got, want := A4.Holding(Size{Width: 100, Height: 1000}).inner(), A4.inner(); got != want {
 		t.Errorf("a figure that is too high stands in %v, want %v", got, want)
+	}
+}
+
+// Where panels would have no room the text shrinks, but no more than the page allows and
+// not at all where it has its size by wish.
+func TestTextShrinksForRoom(t *testing.T) {
+	t.Parallel()
+	crowded := func(curves int, size Size) *Figure {
+		f := &Figure{Title: "crowded", Size: size}
+		for range 2 {
+			p := demoTurn("a panel", "speed, %")
+			for i := range curves {
+				p.Add(Curve{Name: fmt.Sprintf("shaft number %d of a long line", i+1), Points: columns(turn(36), wave(turn(36), 1, 0)), Pen: Pen(i)})
+			}
+			f.Add(p)
+		}
+		return f
+	}
+	fixed := Slide
+	fixed.Least = 0
+	for _, test := range []struct {
+		name   string
+		curves int
+		size   Size
+		fits   bool
+		full   bool
+	}{
+		{"few", 3, Slide, true, true},
+		{"many", 14, Slide, true, false},
+		{"many, by wish", 14, fixed, false, false},
+		{"far too many", 300, Slide, false, false},
+	} {
+		p, err := crowded(test.curves, test.size).arrange()
+		if fits := err == nil; fits != test.fits {
+			t.Errorf("%s: error %v, want one: %v", test.name, err, !test.fits)
+			continue
+		}
+		switch {
+		case err != nil && !strings.Contains(err.Error(), "a larger page"):
+			t.Errorf("%s: error %q does not tell what to do", test.name, err)
+		case err == nil && (p.size.Text == Slide.Text) != test.full:
+			t.Errorf("%s: text of %g pt", test.name, p.size.Text.Points())
+		case err == nil && p.size.Text < Slide.Least:
+			t.Errorf("%s: text of %g pt, want at least %g", test.name, p.size.Text.Points(), Slide.Least.Points())
+		}
 	}
 }
