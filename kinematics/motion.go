@@ -68,6 +68,14 @@ func (m Motion) At(theta float64) State {
 	return m.joint().at(sin, cos)
 }
 
+// AtStep returns the state at position i of n in a turn from θ = 0, 0 ≤ i < n, with
+// all the symmetry of the circle: what is nothing at a quarter turn is zero.
+func (m Motion) AtStep(i, n int) State {
+	sin, cos := sincosTurn(i, n)
+	sinMu, cosMu := math.Sincos(m.Azimuth())
+	return m.joint().at(sin*cosMu-cos*sinMu, cos*cosMu+sin*sinMu)
+}
+
 // Angle returns the working angle β of the equivalent joint, 0 ≤ β < π/2.
 func (m Motion) Angle() float64 {
 	q := cmplx.Abs(m.c)

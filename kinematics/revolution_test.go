@@ -122,3 +122,23 @@ func TestExtremesAgreeWithAFineGrid(t *testing.T) {
 		}
 	}
 }
+
+// The states of a turn one by one are those of the revolution, with the same zeros.
+func TestAtStep(t *testing.T) {
+	t.Parallel()
+	shafts := inPlane(2, 30, -5, 20)
+	shafts[1].Phase = 25 * deg
+	motions := mustNew(t, shafts, nil).Driving(nil)
+	const n = 24
+	r := sample(t, n, motions)
+	for k, m := range motions {
+		for i := range n {
+			got, track := m.AtStep(i, n), r.Shafts[k]
+			for _, v := range [][2]float64{{got.Lead, track.Lead[i]}, {got.Ratio, track.Ratio[i]}, {got.Accel, track.Accel[i]}} {
+				if math.Abs(v[0]-v[1]) > 1e-15 || v[1] == 0 && v[0] != 0 { // rounding of the same formulas
+					t.Errorf("shaft %d, position %d: got %v, want %v", k+1, i, v[0], v[1])
+				}
+			}
+		}
+	}
+}

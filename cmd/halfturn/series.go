@@ -3,7 +3,10 @@ package main
 import (
 	"encoding/csv"
 	"fmt"
+	"math"
+	"slices"
 	"strconv"
+	"strings"
 
 	"github.com/spf13/pflag"
 
@@ -35,40 +38,44 @@ centre bearing the force on that, as in bearing2_right_n and bearing2_down_n.
 		prepare: func(flags *pflag.FlagSet) func(*console, []string) error {
 			steps := flags.Int("steps", 360, "`positions` in the turn, from 0")
 			coasting := flags.Bool("coasting", false, "the last shaft turns uniformly and drives the others")
-			loads := flags.Bool("loads", false, "add what the torque does (torque_nm of the FILE, or 100 N·m)")
+			loads := flags.Bool("loads", false, "add what the torque does, per 100 N·m where none is given")
 			from := newSource(flags)
 			return from.then(func(c *console, sv *survey.Survey) error {
 				if *loads && *coasting {
 					return usagef("both --loads and --coasting: want one of them: the torque is that of driving")
 				}
+				if i := slices.IndexFunc(loadFlags, flags.Changed); i >= 0 && !*loads {
+					return usagef("--%s: is for what torque does: want --loads, too", loadFlags[i])
+				}
 				d, err := sv.Driveline()
 				if err != nil {
 					return err
 				}
-				r, err := kinematics.NewRevolution(*steps)
-				if err != nil {
-					return usageError{fmt.Errorf("--steps: %w", err)}
+				if *steps < 1 || *steps > mostSteps {
+					return usagef("--steps: %d: want 1 to %d positions in a turn", *steps, mostSteps)
 				}
+				motions := d.Driving(nil)
 				if *coasting {
-					r.Sample(d.Coasting(nil))
-				} else {
-					r.Sample(d.Driving(nil))
+					motions = d.Coasting(nil)
 				}
 				rpm := sv.ShaftRPM()
 				if rpm == 0 {
 					c.remark("no speed given (--rpm): accelerations are left empty")
 				}
-				columns := motionColumns(r, rpm)
+				columns := motionColumns(motions, rpm)
 				if *loads {
 					l := sv.Loads(d)
 					remarkLoads(c, sv, l)
-					columns = append(columns, loadColumns(l, r.Theta)...)
+					columns = append(columns, loadColumns(l)...)
 				}
-				return writeSeries(csv.NewWriter(c.out), len(r.Theta), columns)
+				return writeSeries(c, *steps, columns)
 			})
 		},
 	}
 }
+
+// mostSteps is the largest number of positions in a turn.
+const mostSteps = 1 << 20
 
 // remarkLoads tells what was assumed for the loads, and what is missing.
 func remarkLoads(c *console, sv *survey.Survey, l *survey.Loads) {
@@ -83,38 +90,41 @@ func remarkLoads(c *console, sv *survey.Survey, l *survey.Loads) {
 	}
 }
 
-// column is one of the CSV: its head and what stands at position i, "" where that is
-// not known.
+// column is one of the CSV, or several that are worked out together: their heads, and
+// what stands below them at position i of n in a turn, "" where that is not known.
 type column struct {
-	head string
-	at   func(i int) string
+	heads []string
+	at    func(row []string, i, n int) []string // appends to the row
 }
 
 // motionColumns are those of how the shafts turn at a speed in rev/min, 0 for none.
-func motionColumns(r *kinematics.Revolution, rpm float64) []column {
+func motionColumns(motions []kinematics.Motion, rpm float64) []column {
 	var columns []column
 	speed := rpm * kinematics.RPM
-	for k, t := range r.Shafts {
-		add := func(quantity string, at func(i int) string) {
-			columns = append(columns, column{fmt.Sprintf("shaft%d_%s", k+1, quantity), at})
-		}
-		add("lead_deg", func(i int) string { return number(t.Lead[i] / kinematics.Degree) })
-		add("ratio", func(i int) string { return number(t.Ratio[i]) })
-		add("accel_rad_s2", func(i int) string {
-			if rpm == 0 {
-				return ""
-			}
-			return number(t.Accel[i] * speed * speed)
+	for k, m := range motions {
+		shaft := fmt.Sprintf("shaft%d_", k+1)
+		columns = append(columns, column{
+			[]string{shaft + "lead_deg", shaft + "ratio", shaft + "accel_rad_s2"},
+			func(row []string, i, n int) []string {
+				s := m.AtStep(i, n)
+				accel := ""
+				if rpm > 0 {
+					accel = number(s.Accel * speed * speed)
+				}
+				return append(row, number(s.Lead/kinematics.Degree), number(s.Ratio), accel)
+			},
 		})
 	}
 	return columns
 }
 
-// loadColumns are those of what torque does at the positions theta, in radians.
-func loadColumns(l *survey.Loads, theta []float64) []column {
+// loadColumns are those of what torque does.
+func loadColumns(l *survey.Loads) []column {
 	var columns []column
 	add := func(head string, w kinematics.Wave) {
-		columns = append(columns, column{head, func(i int) string { return number(w.At(theta[i])) }})
+		columns = append(columns, column{[]string{head}, func(row []string, i, n int) []string {
+			return append(row, number(w.At(2*math.Pi*float64(i)/float64(n))))
+		}})
 	}
 	for k, torque := range l.Couples.Torques {
 		add(fmt.Sprintf("shaft%d_torque_nm", k+1), torque)
@@ -128,22 +138,35 @@ func loadColumns(l *survey.Loads, theta []float64) []column {
 	return columns
 }
 
-// writeSeries writes the positions of a turn as CSV.
-func writeSeries(w *csv.Writer, positions int, columns []column) error {
+// writeSeries writes the positions of a turn as CSV, one after the other.
+func writeSeries(c *console, positions int, columns []column) error {
+	w := csv.NewWriter(c.out)
 	row := []string{"theta_deg"}
-	for _, c := range columns {
-		row = append(row, c.head)
+	for _, col := range columns {
+		row = append(row, col.heads...)
 	}
 	w.Write(row)
 	for i := range positions {
+		if err := c.ctx.Err(); err != nil {
+			return err
+		}
 		row = append(row[:0], number(360*float64(i)/float64(positions)))
-		for _, c := range columns {
-			row = append(row, c.at(i))
+		for _, col := range columns {
+			row = col.at(row, i, positions)
 		}
 		w.Write(row)
 	}
 	w.Flush()
 	return w.Error()
+}
+
+// heading returns the head of a column so that no spreadsheet takes it for a formula,
+// whatever somebody has called a shaft.
+func heading(head string) string {
+	if strings.IndexAny(head, "=+-@\t\r") == 0 {
+		return "'" + head
+	}
+	return head
 }
 
 // number is a value at full precision.

@@ -28,25 +28,25 @@ type source struct {
 	questions []string
 }
 
-// newSource declares the flags of a driveline as it turns.
+// loadFlags are those of what torque does, which lengths go into.
+var loadFlags = []string{"length", "units", "torque"}
+
+// newSource declares the flags of a driveline as it turns under torque.
 func newSource(flags *pflag.FlagSet) *source {
 	s := &source{flags: flags}
 	for i, l := range shaftLists {
-		if l.name != "length" {
-			flags.StringVar(&s.lists[i], l.name, "", l.usage)
-		}
+		flags.StringVar(&s.lists[i], l.name, "", l.usage)
 	}
+	flags.StringVar(&s.units, "units", "", "`unit` of lengths, mm or in (default: the file's, or mm)")
 	flags.Float64Var(&s.rpm, "rpm", 0, "`speed` of the first shaft in rev/min; overrides the file")
+	flags.Float64Var(&s.torque, "torque", 0, "`torque` on the first shaft in N·m; overrides the file")
 	return s
 }
 
 // newJudgedSource declares the flags of a driveline that is judged.
 func newJudgedSource(flags *pflag.FlagSet) *source {
 	s := newSource(flags)
-	flags.StringVar(&s.lists[lengthList], "length", "", shaftLists[lengthList].usage)
-	flags.StringVar(&s.units, "units", "", "`unit` of lengths, mm or in (default: the file's, or mm)")
-	flags.Float64Var(&s.readingErrorDeg, "reading-error", 0, "half-`width` of the error of a reading in degrees")
-	flags.Float64Var(&s.torque, "torque", 0, "`torque` on the first shaft in N·m")
+	flags.Float64Var(&s.readingErrorDeg, "reading-error", 0, "half-`width` of the error of a reading in degrees; overrides the file")
 	flags.StringVar(&s.limits, "limits", "", "`set` of limits ("+strings.Join(survey.SetNames, ", ")+"), or a FILE that has some, instead of the file's")
 	return s
 }
@@ -54,7 +54,7 @@ func newJudgedSource(flags *pflag.FlagSet) *source {
 // given reports whether operands or flags say anything of a driveline, for commands
 // that do something without one too.
 func (s *source) given(operands []string) bool {
-	return len(operands) > 0 || slices.ContainsFunc(slices.Concat(geometryFlags, []string{"rpm", "reading-error", "torque", "limits", "length", "units"}), s.flags.Changed)
+	return len(operands) > 0 || slices.ContainsFunc(slices.Concat(geometryFlags, loadFlags, []string{"rpm", "reading-error", "limits"}), s.flags.Changed)
 }
 
 // survey returns the driveline that the operands and flags give.

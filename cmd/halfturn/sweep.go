@@ -86,7 +86,7 @@ func (r *sweepRequest) run(c *console, sv *survey.Survey) error {
 	if _, assumed := sv.Torque(); assumed && slices.ContainsFunc(quantities, swing) {
 		c.remark("no torque given (torque_nm): bearing swings are for each %d N·m", survey.AssumedTorqueNM)
 	}
-	return writeSweep(csv.NewWriter(c.out), sweep)
+	return writeSweep(c, sweep)
 }
 
 // refuseImageFlags refuses what is said of an image that is not asked for.
@@ -108,13 +108,14 @@ func variableColumn(v adjust.Variable) string {
 }
 
 // writeSweep writes every point of a sweep; what does not exist there is empty.
-func writeSweep(w *csv.Writer, sweep *adjust.Sweep) error {
+func writeSweep(c *console, sweep *adjust.Sweep) error {
+	w := csv.NewWriter(c.out)
 	var row []string
 	for _, v := range sweep.Variables {
-		row = append(row, variableColumn(v))
+		row = append(row, heading(variableColumn(v)))
 	}
 	for _, s := range sweep.Series {
-		row = append(row, s.Column())
+		row = append(row, heading(s.Column()))
 	}
 	w.Write(row)
 	inner := []float64{0}
@@ -122,6 +123,9 @@ func writeSweep(w *csv.Writer, sweep *adjust.Sweep) error {
 		inner = sweep.Axes[1]
 	}
 	for i, outer := range sweep.Axes[0] {
+		if err := c.ctx.Err(); err != nil {
+			return err
+		}
 		for j := range inner {
 			row = append(row[:0], number(outer))
 			if len(sweep.Axes) == 2 {

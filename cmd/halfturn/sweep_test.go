@@ -99,3 +99,12 @@ func TestSweepMistakes(t *testing.T) {
 		})
 	}
 }
+
+// A name that a spreadsheet would take for a formula is quoted.
+func TestColumnsAreNoFormulas(t *testing.T) {
+	t.Parallel()
+	_, csv, stderr := invoke(`{"shafts": [{"down": 1}, {"name": "=1+1", "down": 3}, {"down": 1}]}`, "sweep", "-", "--vary", "=1+1.phase=0:10:10")
+	if !strings.HasPrefix(csv, "'=1+1.phase_deg,") {
+		t.Errorf("got %.60q, %s", csv, stderr)
+	}
+}
