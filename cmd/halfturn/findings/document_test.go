@@ -156,7 +156,17 @@ func (e expected) state(path, pose string, sv *survey.Survey, s adjust.State) {
 	}
 	e.put(path, "pose", pose, "equivalent_angle_deg", math.Sqrt(cmplx.Abs(sum)), "exact_equivalent_angle_deg", left(last),
 		"nonuniformity", slices.Max(ratio)-slices.Min(ratio), "residual_accel_rad_s2", slices.Max(accel)*oddOmega*oddOmega,
-		"outcome", string(s.Judgement.Outcome), "answer", s.Judgement.Answer)
+		"bearing_swing_n", bearingSwing(sv), "outcome", string(s.Judgement.Outcome), "answer", s.Judgement.Answer)
+}
+
+// bearingSwing returns the swing of the force on the centre bearing in N; the force itself is
+// held against rigid bodies where it is worked out.
+func bearingSwing(sv *survey.Survey) float64 {
+	d, err := sv.Driveline()
+	if err != nil {
+		panic(err)
+	}
+	return sv.Loads(d).Forces.Bearings[0].Force.Swing()
 }
 
 const (
