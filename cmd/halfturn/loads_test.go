@@ -61,7 +61,7 @@ func TestLoadsOfSmallAngles(t *testing.T) {
 	const deg = math.Pi / 180
 	const l1, l2, torque = 0.940, 1.270, 1500
 	d1 := [2]float64{(6.1 - 3.4) * deg, 1.2 * deg} // down, right: rear shaft less gearbox output
-	d2 := [2]float64{(4 - 3.8) * deg, 0}         // axle pinion less front shaft
+	d2 := [2]float64{(4 - 3.8) * deg, 0}           // axle pinion less front shaft
 	swing := torque / (2 * l1) * math.Hypot(d1[0]+l1/l2*d2[0], d1[1]+l1/l2*d2[1])
 	b := got.Bearings[0]
 	for _, v := range []struct {
