@@ -220,7 +220,7 @@ func requireNoStale(t *testing.T, known map[string]bool) {
 }
 
 func (g golden) compare(t *testing.T, path string) {
-	got := g.transcript(t)
+	got := g.record(t)
 	want, err := os.ReadFile(path)
 	if err != nil && !errors.Is(err, fs.ErrNotExist) {
 		t.Fatal(err)
@@ -241,9 +241,9 @@ func (g golden) compare(t *testing.T, path string) {
 	}
 }
 
-// transcript runs the command line and returns all that comes out, each part
+// record runs the command line and returns all that comes out, each part
 // under a heading.
-func (g golden) transcript(t *testing.T) string {
+func (g golden) record(t *testing.T) string {
 	t.Helper()
 	args := words(g.line)
 	folder := t.TempDir()
