@@ -36,6 +36,7 @@ to feel for it.
 			flags.StringVar(&r.road.Tyre, "tyre", "", "`size` of the tyres, such as 235/60R16 or 31x10.5R15")
 			flags.StringVar(&r.diameter, "tyre-diameter", "", "`diameter` of the tyres instead of their size, such as 31in or 787mm")
 			flags.Float64Var(&r.road.FinalDrive, "final-drive", 0, "`turns` of the shaft for one turn of the wheels, such as 3.73")
+			flags.Float64Var(&r.engineRPM, "engine-rpm", 0, "`speed` of the engine there in rev/min: looks at its orders too")
 			flags.BoolVar(&r.asJSON, "json", false, "print a JSON document for programs")
 			return r.run
 		},
@@ -47,6 +48,7 @@ type feltRequest struct {
 	flags        *pflag.FlagSet
 	at, diameter string
 	road         survey.Road
+	engineRPM    float64
 	asJSON       bool
 }
 
@@ -75,7 +77,7 @@ func (r *feltRequest) run(c *console, operands []string) error {
 	if rpm == 0 {
 		return usagef("no speed: want --at, such as --at 90km/h or --at 2800rpm")
 	}
-	felt, err := limits.Diagnose(hz, rpm, gearing)
+	felt, err := limits.Diagnose(hz, rpm, r.engineRPM, gearing)
 	if err != nil {
 		return usageError{err}
 	}

@@ -41,7 +41,7 @@ func ExampleJudge() {
 // The joint angles shake twice in a turn of the shaft.
 func ExampleDiagnose() {
 	tyre := &survey.Gearing{Radius: 0.33, FinalDrive: 3.9}
-	felt, err := limits.Diagnose(47, tyre.RPM(90), tyre)
+	felt, err := limits.Diagnose(47, tyre.RPM(90), 0, tyre)
 	if err != nil {
 		log.Fatal(err)
 	}

@@ -28,39 +28,52 @@ type Rotation struct {
 	Hz   float64
 	Off  float64 // how far the felt frequency is from it, relative
 	Fits bool
+	// Possible is whether it does not fit but may if the speedometer shows too much.
+	Possible bool
 }
 
-// readingSpread is how far a felt frequency and the speed beside it may be off
-// together, relative: a frequency is felt to about one hertz, a speedometer shows
-// a little too much. Common practice, no source.
-const readingSpread = 0.03
+// How far a felt frequency and the speed beside it may be off, relative. Common
+// practice, no source.
+const (
+	readingSpread   = 0.03 // a frequency is felt to about one hertz
+	speedometerHigh = 0.05 // by as much a speedometer may show more than is driven
+)
 
 // Diagnose returns which rotation a vibration of hz fits, felt with the shafts at
 // rpm. With a gearing, which may be nil, the wheels are looked at too, and how
-// well the rolling radius is known counts in the tolerance. Both numbers must be
-// above 0.
-func Diagnose(hz, rpm float64, g *survey.Gearing) (Felt, error) {
+// well the rolling radius is known counts in the tolerance; with an engine speed in
+// rpm, 0 where none is given, the engine. The other numbers must be above 0.
+func Diagnose(hz, rpm, engineRPM float64, g *survey.Gearing) (Felt, error) {
 	if err := cmp.Or(aboveZero("felt frequency", hz, "Hz"), aboveZero("shaft speed", rpm, "rpm")); err != nil {
 		return Felt{}, err
 	}
 	f := Felt{Hz: hz, Turning: TurningAt(rpm, g), Tolerance: readingSpread}
 	if g != nil {
 		f.Tolerance += g.Spread
-		f.consider("first order of the wheels", f.Turning.WheelHz)
-		f.consider("second order of the wheels", 2*f.Turning.WheelHz)
+		f.consider("first order of the wheels", f.Turning.WheelHz, speedometerHigh)
+		f.consider("second order of the wheels", 2*f.Turning.WheelHz, speedometerHigh)
 	}
-	f.consider("first order of the shafts", f.Turning.ShaftHz)
-	f.AnglesPossible = f.consider("second order of the shafts", f.Turning.SecondOrderHz)
+	if engineRPM != 0 {
+		if err := aboveZero("engine speed", engineRPM, "rpm"); err != nil {
+			return Felt{}, err
+		}
+		f.consider("first order of the engine", engineRPM/60, 0)
+		f.consider("second order of the engine", engineRPM/30, 0)
+	}
+	f.consider("first order of the shafts", f.Turning.ShaftHz, speedometerHigh)
+	second := f.consider("second order of the shafts", f.Turning.SecondOrderHz, speedometerHigh)
+	f.AnglesPossible = second.Fits || second.Possible
 	f.Answer = f.answer()
 	return f, nil
 }
 
-// consider adds a rotation and reports whether the vibration fits it.
-func (f *Felt) consider(name string, hz float64) bool {
+// consider adds a rotation, whose speed may be shown too high.
+func (f *Felt) consider(name string, hz, shownHigh float64) Rotation {
 	off := f.Hz/hz - 1
-	fits := math.Abs(off) <= f.Tolerance
-	f.Candidates = append(f.Candidates, Rotation{name, hz, off, fits})
-	return fits
+	r := Rotation{Name: name, Hz: hz, Off: off, Fits: math.Abs(off) <= f.Tolerance}
+	r.Possible = !r.Fits && off < 0 && -off <= f.Tolerance+shownHigh && shownHigh > 0
+	f.Candidates = append(f.Candidates, r)
+	return r
 }
 
 func (f *Felt) answer() string {
@@ -75,8 +88,11 @@ func (f *Felt) answer() string {
 		return felt + f.nothingFits()
 	}
 	fits := felt + " fits " + strings.Join(fitting, " and ")
+	second := f.Candidates[len(f.Candidates)-1]
 	switch {
-	case !f.AnglesPossible:
+	case second.Possible:
+		return fits + fmt.Sprintf(", and may be the %s (%.1f Hz) if the speedometer shows too much: joint angles are possible, so take the speed again.", second.Name, second.Hz)
+	case !second.Fits:
 		return fits + ": joint angles cannot be the cause, they shake twice in a turn of the shaft."
 	case len(fitting) > 1:
 		return fits + ", which are too close together to tell apart at this speed: joint angles can be the cause."
@@ -96,7 +112,12 @@ func (f *Felt) nothingFits() string {
 	nearest := slices.MinFunc(f.Candidates, func(a, b Rotation) int { return cmp.Compare(size(a), size(b)) })
 	text := fmt.Sprintf(" fits no rotation within %.0f %%; nearest is the %s (%.1f Hz), %.0f %% away: ",
 		100*f.Tolerance, nearest.Name, nearest.Hz, 100*size(nearest))
-	if second := f.Candidates[len(f.Candidates)-1]; size(second) <= inDoubt*f.Tolerance {
+	second := f.Candidates[len(f.Candidates)-1]
+	switch {
+	case second.Possible:
+		return fmt.Sprintf(" fits no rotation within %.0f %%, but may be the %s (%.1f Hz, %.0f %% more) if the speedometer shows too much: joint angles are possible, so take the speed again.",
+			100*f.Tolerance, second.Name, second.Hz, 100*(1/(1+second.Off)-1))
+	case size(second) <= inDoubt*f.Tolerance:
 		return text + "joint angles are unlikely to be the cause, but take the speed and the frequency again."
 	}
 	return text + "joint angles are not the cause."

@@ -16,27 +16,33 @@ func TestDiagnose(t *testing.T) {
 	for _, test := range []struct {
 		name    string
 		hz      float64
+		engine  float64 // rpm
 		gearing *survey.Gearing
 		angles  bool
 		want    string
 	}{
-		{"wheel", 10.2, tyre, false, "fits the first order of the wheels (10.0 Hz): joint angles cannot be the cause"},
-		{"wheel twice", 20, tyre, false, "fits the second order of the wheels (20.0 Hz): joint angles cannot be the cause"},
-		{"shaft", 25, tyre, false, "fits the first order of the shafts (25.0 Hz): joint angles cannot be the cause"},
-		{"shaft twice", 49, tyre, true, "fits the second order of the shafts (50.0 Hz): joint angles can be the cause; balancing cannot cure"},
-		{"off by as much as the tyre allows", 52, tyre, true, "fits the second order of the shafts"},
-		{"off by more than a measured radius allows", 52, measured, false, "second order of the shafts (50.0 Hz), 4 % away: joint angles are unlikely to be the cause, but take"},
-		{"nothing", 70, tyre, false, "nearest is the second order of the shafts (50.0 Hz), 40 % away: joint angles are not the cause"},
-		{"shafts only", 10, nil, false, "nearest is the first order of the shafts (25.0 Hz), 60 % away: joint angles are not the cause"},
-		{"shafts only, twice", 50, nil, true, "fits the second order of the shafts"},
-		{"wheels and shafts alike", 25, &survey.Gearing{Radius: 0.3, FinalDrive: 1}, false,
+		{"wheel", 10.2, 0, tyre, false, "fits the first order of the wheels (10.0 Hz): joint angles cannot be the cause"},
+		{"wheel twice", 20, 0, tyre, false, "fits the second order of the wheels (20.0 Hz): joint angles cannot be the cause"},
+		{"shaft", 25, 0, tyre, false, "fits the first order of the shafts (25.0 Hz): joint angles cannot be the cause"},
+		{"shaft twice", 49, 0, tyre, true, "fits the second order of the shafts (50.0 Hz): joint angles can be the cause; balancing cannot cure"},
+		{"off by as much as the tyre allows", 52, 0, tyre, true, "fits the second order of the shafts"},
+		{"off by more than a measured radius allows", 52, 0, measured, false, "second order of the shafts (50.0 Hz), 4 % away: joint angles are unlikely to be the cause, but take"},
+		{"nothing", 70, 0, tyre, false, "nearest is the second order of the shafts (50.0 Hz), 40 % away: joint angles are not the cause"},
+		{"shafts only", 10, 0, nil, false, "nearest is the first order of the shafts (25.0 Hz), 60 % away: joint angles are not the cause"},
+		{"shafts only, twice", 50, 0, nil, true, "fits the second order of the shafts"},
+		{"wheels and shafts alike", 25, 0, &survey.Gearing{Radius: 0.3, FinalDrive: 1}, false,
 			"fits the first order of the wheels (25.0 Hz) and the first order of the shafts (25.0 Hz): joint angles cannot be the cause"},
-		{"the wheel's second is the shaft's", 50, &survey.Gearing{Radius: 0.3, FinalDrive: 1}, true,
+		{"the wheel's second is the shaft's", 50, 0, &survey.Gearing{Radius: 0.3, FinalDrive: 1}, true,
 			"fits the second order of the wheels (50.0 Hz) and the second order of the shafts (50.0 Hz), which are too close together to tell apart"},
+		{"near miss by the speedometer", 46.8, 0, measured, true,
+			"46.8 Hz fits no rotation within 3 %, but may be the second order of the shafts (50.0 Hz, 7 % more) if the speedometer shows too much: joint angles are possible"},
+		{"engine", 41, 2460, measured, false, "41 Hz fits the first order of the engine (41.0 Hz): joint angles cannot be the cause"},
+		{"engine, or a near miss", 46.8, 2810, measured, true, "fits the first order of the engine (46.8 Hz), and may be the second order of the shafts (50.0 Hz) if"},
+		{"engine or angles", 50, 1500, measured, true, "fits the second order of the engine (50.0 Hz) and the second order of the shafts (50.0 Hz), which are too close"},
 	} {
 		t.Run(test.name, func(t *testing.T) {
 			t.Parallel()
-			f, err := Diagnose(test.hz, 1500, test.gearing)
+			f, err := Diagnose(test.hz, 1500, test.engine, test.gearing)
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -61,7 +67,7 @@ func TestDiagnoseRefuses(t *testing.T) {
 	} {
 		t.Run(test.name, func(t *testing.T) {
 			t.Parallel()
-			_, err := Diagnose(test.hz, test.rpm, nil)
+			_, err := Diagnose(test.hz, test.rpm, 0, nil)
 			if err == nil || !strings.Contains(err.Error(), test.want) {
 				t.Errorf("error %v, want %q", err, test.want)
 			}
@@ -81,7 +87,7 @@ func TestParseSpeed(t *testing.T) {
 		{"2800rpm", nil, 2800, ""},
 		{"2800 rpm", g, 2800, ""},
 		{"72km/h", g, 2400, ""},
-		{"55.5mph", g, 2400 * 55.5 * 1.609344 / 72, ""},
+		{"55.5MPH", g, 2400 * 55.5 * 1.609344 / 72, ""},
 		{"72km/h", nil, 0, "speed 72 km/h: want a driveline with a road (tyre and final drive), or a speed in rpm"},
 		{"72km/h", &survey.Gearing{Radius: 1e-3 / math.Pi, FinalDrive: 4}, 0, // metres taken for millimetres
 			"speed 72 km/h: 2400000 rpm of the shafts by this tyre and final drive: want at most 100000 rpm"},
@@ -123,10 +129,11 @@ func TestParseFrequency(t *testing.T) {
 	}{
 		{"43Hz", 43, ""},
 		{"21.5 Hz", 21.5, ""},
-		{"43", 0, `frequency "43": want a number and Hz, such as 43Hz`},
-		{"43rpm", 0, "want a number and Hz"},
+		{"94", 94, ""},
+		{"94hz", 94, ""},
+		{"43rpm", 0, `frequency "43rpm": want a number of hertz, such as 43Hz`},
 		{"0Hz", 0, `frequency "0Hz": want more than 0`},
-		{"43,5Hz", 0, "want a number and Hz"},
+		{"43,5Hz", 0, "want a number of hertz"},
 	} {
 		t.Run(test.text, func(t *testing.T) {
 			t.Parallel()

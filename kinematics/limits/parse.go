@@ -5,6 +5,7 @@ import (
 	"math"
 	"regexp"
 	"strconv"
+	"strings"
 
 	"halfturn/kinematics"
 	"halfturn/kinematics/survey"
@@ -19,22 +20,22 @@ type Speed struct {
 // ParseSpeed reads a speed such as "90km/h", "55 mph" or "2800rpm".
 func ParseSpeed(text string) (Speed, error) {
 	m := withUnit.FindStringSubmatch(text)
-	if m == nil || m[2] == "Hz" {
+	if m == nil || m[2] == "" || strings.EqualFold(m[2], "hz") {
 		return Speed{}, fmt.Errorf("speed %.40q: want a number and km/h, mph or rpm, such as 90km/h", text)
 	}
 	v, err := positive(m[1])
 	if err != nil {
 		return Speed{}, fmt.Errorf("speed %.40q: %w", text, err)
 	}
-	return Speed{v, m[2]}, nil
+	return Speed{v, strings.ToLower(m[2])}, nil
 }
 
-// ParseFrequency reads a frequency such as "43Hz" or "21.5 Hz" and returns it
+// ParseFrequency reads a frequency such as "43Hz", "21.5 hz" or "94" and returns it
 // in hertz.
 func ParseFrequency(text string) (float64, error) {
 	m := withUnit.FindStringSubmatch(text)
-	if m == nil || m[2] != "Hz" {
-		return 0, fmt.Errorf("frequency %.40q: want a number and Hz, such as 43Hz", text)
+	if m == nil || m[2] != "" && !strings.EqualFold(m[2], "hz") {
+		return 0, fmt.Errorf("frequency %.40q: want a number of hertz, such as 43Hz", text)
 	}
 	v, err := positive(m[1])
 	if err != nil {
@@ -65,7 +66,7 @@ func (s Speed) RPM(g *survey.Gearing) (float64, error) {
 }
 
 // withUnit takes plain decimal numbers only.
-var withUnit = regexp.MustCompile(`^([0-9]+(?:\.[0-9]+)?) ?(km/h|mph|rpm|Hz)$`)
+var withUnit = regexp.MustCompile(`(?i)^([0-9]+(?:\.[0-9]+)?) ?(km/h|mph|rpm|hz)?$`)
 
 // largest is beyond any speed or frequency of a shaft, in any of the units.
 const largest = 100_000

@@ -388,14 +388,14 @@ func (e expected) breaches(path string, list []adjust.Breach) {
 func TestFeltDocument(t *testing.T) {
 	t.Parallel()
 	f := oddFindings(t, Options{})
-	felt, err := limits.Diagnose(61.5, oddRPM, f.Survey.Gearing())
+	felt, err := limits.Diagnose(61.5, oddRPM, 0, f.Survey.Gearing())
 	if err != nil {
 		t.Fatal(err)
 	}
 	e := expected{}
 	e.put("", "hz", 61.5, "rpm", oddRPM, "answer", felt.Answer, "angles_possible", true)
 	for i, hz := range []float64{oddRPM / 60 / 3.31, oddRPM / 30 / 3.31, oddRPM / 60, oddRPM / 30} {
-		e.put(fmt.Sprintf("rotations.%d.", i), "name", felt.Candidates[i].Name, "hz", hz, "fits", i == 3)
+		e.put(fmt.Sprintf("rotations.%d.", i), "name", felt.Candidates[i].Name, "hz", hz, "fits", i == 3, "possible", false)
 	}
 	e.hold(t, NewFeltDocument(felt), nil)
 }

@@ -18,8 +18,11 @@ func WriteFelt(w io.Writer, felt limits.Felt) {
 	}
 	for _, r := range felt.Candidates {
 		fits := ""
-		if r.Fits {
+		switch {
+		case r.Fits:
 			fits = "fits"
+		case r.Possible:
+			fits = "possible"
 		}
 		t.Add(r.Name, fmt.Sprintf("%.1f", r.Hz), fmt.Sprintf("%+.0f %%", math.Round(100*r.Off)+0), fits)
 	}
@@ -39,13 +42,15 @@ type rotationDocument struct {
 	Name string  `json:"name"`
 	Hz   float64 `json:"hz"`
 	Fits bool    `json:"fits"`
+	// Possible is whether it does not fit but may if the speedometer shows too much.
+	Possible bool `json:"possible"`
 }
 
 // NewFeltDocument returns what felt --json prints.
 func NewFeltDocument(f limits.Felt) FeltDocument {
 	doc := FeltDocument{Hz: f.Hz, RPM: f.Turning.RPM, Answer: f.Answer, AnglesPossible: f.AnglesPossible}
 	for _, r := range f.Candidates {
-		doc.Rotations = append(doc.Rotations, rotationDocument{r.Name, r.Hz, r.Fits})
+		doc.Rotations = append(doc.Rotations, rotationDocument{r.Name, r.Hz, r.Fits, r.Possible})
 	}
 	return doc
 }
