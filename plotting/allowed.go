@@ -31,11 +31,15 @@ func Allowed(c *Case, j *limits.Judgement) (*page.Figure, error) {
 	}
 	top := topSpeed(j.RPM)
 	printed := grouped(j.Set.Printed(survey.LimitWorkingAngleMax, top))
-	p.Add(printedLimits(printed)...)
 	caption := "No limit of the working angle applies."
-	if allowed := j.Set.Against(survey.LimitWorkingAngleMax, top); len(allowed.RPM) > 0 {
-		p.Add(page.Curve{Name: "allowed here", Points: pairs(allowed.RPM, allowed.Value), Pen: page.Limit()})
+	allowed := j.Set.Against(survey.LimitWorkingAngleMax, top)
+	if len(allowed.RPM) > 0 {
+		p.Add(areaBelow(pairs(allowed.RPM, allowed.Value)))
 		caption = "Allowed here is the tightest limit that applies to this driveline."
+	}
+	p.Add(printedLimits(printed)...)
+	if len(allowed.RPM) > 0 {
+		p.Add(page.Curve{Name: "allowed here", Points: pairs(allowed.RPM, allowed.Value), Pen: page.Limit()})
 	}
 	joints := measuredJoints(c, j)
 	if slices.ContainsFunc(joints, measured.uncertain) {
@@ -71,6 +75,12 @@ func checkJudged(c *Case, j *limits.Judgement) error {
 // driveline; 0, not known, gives 5000.
 func topSpeed(rpm float64) float64 { return cmp.Or(2*rpm, 5000) }
 
+// areaBelow shades what a limit allows.
+func areaBelow(limit plotter.XYs) page.Drawing {
+	area := slices.Concat(plotter.XYs{{X: limit[0].X}}, limit, plotter.XYs{{X: limit[len(limit)-1].X}})
+	return page.Drawing{Draw: func(s *page.Sketch) { s.Polygon(page.Shade, draw.LineStyle{}, area...) }}
+}
+
 // printedLimits shows the limits in print, numbered at their ends as in the legend. Those
 // that end as one carry all their numbers.
 func printedLimits(curves []limits.Curve) []plot.Plotter {
@@ -81,7 +91,7 @@ func printedLimits(curves []limits.Curve) []plot.Plotter {
 	}
 	var layers []plot.Plotter
 	for i, c := range curves {
-		pen, end := page.Pen(i), c.Value[len(c.Value)-1]
+		pen, end := page.Pen(i+1), c.Value[len(c.Value)-1]
 		pen.Width = 1
 		layers = append(layers, page.Curve{Name: fmt.Sprintf("%d  %s", i+1, c.Basis), Points: pairs(c.RPM, c.Value), Pen: pen, End: ends[end]})
 		ends[end] = ""

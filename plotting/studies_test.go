@@ -313,7 +313,7 @@ func TestSheetShowsEverything(t *testing.T) {
 		}
 		svg := drawn(t, f)
 		for _, want := range []string{"Side view (the power flows to the right)", "Top view", "How evenly each shaft turns",
-			"How hard each shaft is shaken", "What each joint adds, and their sum", "2800 rev/min", "93.3 Hz", "clockwise are"} {
+			"How hard each shaft is shaken", "What each joint adds, and their sum", "2800 rev/min", "93.3 Hz", "clockwise"} {
 			if !strings.Contains(svg, want) {
 				t.Errorf("%s: does not say %q", size, want)
 			}

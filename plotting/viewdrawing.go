@@ -80,8 +80,9 @@ func (d *viewDrawing) picture(s *page.Sketch, i int) viewPicture {
 	scale := width * s.Size().X.Points() / (end - start)
 	for _, v := range d.shown {
 		bottom, top := extent(d.course, v.up)
-		above, below := d.room(s, v.view)
-		free := s.Size().Y*vg.Length(v.height/d.shown[i].height) - above - below
+		height := s.Size().Y * vg.Length(v.height/d.shown[i].height)
+		above, below := d.room(s, v.view, height)
+		free := height - above - below
 		if by := max(free, s.Em()).Points() / (top - bottom); by < scale { // not for one that is straight
 			scale = by
 		}
@@ -89,7 +90,7 @@ func (d *viewDrawing) picture(s *page.Sketch, i int) viewPicture {
 
 	p := viewPicture{viewDrawing: d, view: d.shown[i].view, Sketch: s, scale: scale}
 	bottom, top := extent(d.course, p.up)
-	above, below := d.room(s, p.view)
+	above, below := d.room(s, p.view, s.Size().Y)
 	middle := (s.Min.Y + below + s.Max.Y - above) / 2
 	p.origin = vg.Point{
 		X: (s.Min.X+s.Max.X)/2 - vg.Length(scale*(start+end)/2),
@@ -99,9 +100,19 @@ func (d *viewDrawing) picture(s *page.Sketch, i int) viewPicture {
 	return p
 }
 
-// room returns what the tags of a view need above and below the driveline.
-func (d *viewDrawing) room(s *page.Sketch, v view) (above, below vg.Length) {
-	return max(s.Tags(d.jointTags(v)).Depth(s), s.Em()), max(s.Tags(d.shaftTags(v)).Depth(s), s.Em())
+// room returns what the tags of a view need above and below the driveline in a panel of
+// some height.
+func (d *viewDrawing) room(s *page.Sketch, v view, height vg.Length) (above, below vg.Length) {
+	upper, lower := bands(s, height, d.jointTags(v), d.shaftTags(v))
+	return max(upper.Depth(s), s.Em()), max(lower.Depth(s), s.Em())
+}
+
+// bands sets the tags above and below a driveline, so that they leave room for it.
+func bands(s *page.Sketch, height vg.Length, above, below []page.Tag) (upper, lower page.TagBand) {
+	const most, least = 0.6, 3 // of the height for those above, and em for the driveline
+	upper = s.Tags(above, most*height)
+	lower = s.Tags(below, height-upper.Depth(s)-least*s.Em())
+	return upper, lower
 }
 
 // jointTags carry the angles as the view shows them and, in the view that names the

@@ -52,8 +52,9 @@ func (d viewPicture) draw() {
 	for k := range below {
 		below[k].At = drawing[k].Add(drawing[k+1]).Scale(0.5)
 	}
-	d.Tags(above).Write(d.Sketch, 1, drawing)
-	d.Tags(below).Write(d.Sketch, -1, drawing)
+	upper, lower := bands(d.Sketch, d.Size().Y, above, below)
+	upper.Write(d.Sketch, 1, drawing)
+	lower.Write(d.Sketch, -1, drawing)
 }
 
 // fineness returns the largest size up to 1 em at which the yokes of no shaft run into

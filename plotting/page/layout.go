@@ -34,26 +34,39 @@ const (
 	rowGap     = 1.2
 )
 
-// arrange settles all that a figure shows and puts it in place. Where the panels would
-// have no room, the text shrinks as far as the size of the page allows.
+// arrange settles all that a figure shows and puts it in place. Where the panels, or a
+// legend beside them, would have no room, the text shrinks as far as the size of the page
+// allows; if that is no help the legend goes to the top.
 func (f *Figure) arrange() (*layout, error) {
 	if err := f.check(); err != nil {
 		return nil, err
 	}
+	legends := []Placement{f.Legend}
+	if f.Legend == LegendRight {
+		legends = append(legends, LegendTop)
+	}
 	const step = 0.92
-	for size := f.size(); ; size.Text *= step {
-		p, err := f.arrangeOn(size)
-		if _, crowded := errors.AsType[noRoom](err); !crowded || size.Least == 0 || size.Text*step < size.Least {
-			return p, err
+	var fault error
+	for _, legend := range legends {
+		for size := f.size(); ; size.Text *= step {
+			p, err := f.arrangeOn(size, legend)
+			if _, crowded := errors.AsType[noRoom](err); !crowded {
+				return p, err
+			}
+			fault = err
+			if size.Least == 0 || size.Text*step < size.Least {
+				break
+			}
 		}
 	}
+	return nil, fault
 }
 
 // noRoom is what is wrong with a page that is too small for its panels.
 type noRoom struct{ error }
 
 // arrangeOn puts all in place on a page, from its edges inwards.
-func (f *Figure) arrangeOn(size Size) (*layout, error) {
+func (f *Figure) arrangeOn(size Size, legend Placement) (*layout, error) {
 	p := &layout{size: size}
 	l := lettersFor(p.size)
 	em := l.Em()
@@ -61,17 +74,17 @@ func (f *Figure) arrangeOn(size Size) (*layout, error) {
 
 	p.atTop(&body, f.head(l, body.Size().X), headGap*em)
 	p.atBottom(&body, paragraph(l.Caption, f.Caption, body.Size().X), captionGap*em)
-	switch f.Legend {
+	switch legend {
 	case LegendTop:
 		p.atTop(&body, legendBlock(l, f.keys(), body.Size().X), legendGap*em)
 	case LegendBottom:
 		p.atBottom(&body, legendBlock(l, f.keys(), body.Size().X), legendGap*em)
 	case LegendRight:
-		if column := legendColumn(l, f.keys(), 0.3*body.Size().X); column.height <= body.Size().Y {
-			p.atRight(&body, column, columnGap*em)
-		} else {
-			p.atTop(&body, legendBlock(l, f.keys(), body.Size().X), legendGap*em)
+		column := legendColumn(l, f.keys(), 0.3*body.Size().X)
+		if column.height > body.Size().Y {
+			return nil, noRoom{fmt.Errorf("legend of %.0f pt beside panels of %.0f pt", column.height.Points(), body.Size().Y.Points())}
 		}
+		p.atRight(&body, column, columnGap*em)
 	case LegendPanels:
 	default:
 		return nil, fmt.Errorf("legend: %d: want one of LegendTop, LegendRight, LegendBottom, LegendPanels", f.Legend)

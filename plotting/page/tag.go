@@ -37,43 +37,59 @@ type TagBand struct {
 	row    vg.Length // height of a row
 }
 
-// Tags sets tags whose places do not matter yet. Where they would fill more than two
-// rows, only every second is set, or every third, and so on.
-func (s *Sketch) Tags(tags []Tag) TagBand {
+// Tags sets tags whose places do not matter yet, in a band up to some height. Where they
+// would fill more than two rows, only every second is set, or every third, and so on.
+func (s *Sketch) Tags(tags []Tag, height vg.Length) TagBand {
 	const most = 2
 	tags = slices.DeleteFunc(slices.Clone(tags), Tag.empty)
-	full, bare := TagBand{tags: tags, rows: 1}, TagBand{tags: tags, rows: 1}
+	var full, bare []block
 	for _, t := range tags {
 		values := s.centred(s.Name, t.Values...)
 		if t.Signal != "" {
 			values = stackCentred(values, s.centred(Lettering{s.Name.face, Signal}, t.Signal))
 		}
-		bare.blocks = append(bare.blocks, values)
+		bare = append(bare, values)
 		if t.Name != "" {
 			values = stackCentred(s.centred(s.Caption, t.Name), values)
 		}
-		full.blocks = append(full.blocks, values)
+		full = append(full, values)
 	}
-	band := full
-	if !s.fits(band) {
-		band = bare
+	band := newTagBand(tags, full, 1, 1)
+	if s.wide(band) && band.Depth(s) <= height {
+		return band
 	}
-	for ; !s.fits(band) && band.rows < most; band.rows++ {
-	}
-	for every := 2; !s.fits(band) && every < len(tags); every++ {
-		band.tags, band.blocks = nil, nil
-		for i := 0; i < len(tags); i += every {
-			band.tags, band.blocks = append(band.tags, tags[i]), append(band.blocks, bare.blocks[i])
+	var flat *TagBand // the first of one row, if all are too high
+	for every := 1; every < max(len(tags), 2); every++ {
+		for rows := 1; rows <= most; rows++ {
+			tried := newTagBand(tags, bare, every, rows)
+			switch {
+			case !s.wide(tried):
+			case tried.Depth(s) <= height:
+				return tried
+			case flat == nil && rows == 1:
+				flat = &tried
+			}
+			band = tried
 		}
 	}
-	for _, b := range band.blocks {
-		band.row = max(band.row, b.height)
+	if flat != nil {
+		return *flat
 	}
 	return band
 }
 
-// fits reports whether each row of a band fits into the data area.
-func (s *Sketch) fits(band TagBand) bool {
+// newTagBand returns a band of every n-th of the tags.
+func newTagBand(tags []Tag, blocks []block, every, rows int) TagBand {
+	b := TagBand{rows: rows}
+	for i := 0; i < len(tags); i += every {
+		b.tags, b.blocks = append(b.tags, tags[i]), append(b.blocks, blocks[i])
+		b.row = max(b.row, blocks[i].height)
+	}
+	return b
+}
+
+// wide reports whether the data area is wide enough for each row of a band.
+func (s *Sketch) wide(band TagBand) bool {
 	gap := tagGap * s.Em()
 	for row := range band.rows {
 		room := s.Size().X + gap
