@@ -15,8 +15,6 @@ import (
 	"halfturn/plotting/page"
 )
 
-import ()
-
 // newCase returns a driveline of slopes (down, right) and phases in degrees with short
 // names.
 func newCase(t testing.TB, rpm float64, slopes [][2]float64, phases ...float64) *Case {

@@ -112,7 +112,7 @@ func TestTagsKeepApart(t *testing.T) {
 		named  bool
 		angles int // written
 	}{{3, true, 2}, {10, false, 9}, {12, false, 11}, {24, false, 12}, {64, false, 16}} {
-		for _, size := range []page.Size{{}, page.Slide, page.A4, page.Size{Width: 792, Height: 612, Text: 9.5, Border: 42}} {
+		for _, size := range []page.Size{{}, page.Slide, page.A4, {Width: 792, Height: 612, Text: 9.5, Border: 42}} {
 			t.Run(fmt.Sprintf("%d shafts on %v", test.shafts, size), func(t *testing.T) {
 				slopes := make([][2]float64, test.shafts)
 				for k := range slopes {

@@ -14,8 +14,6 @@ import (
 	"gonum.org/v1/plot/vg/draw"
 )
 
-import ()
-
 // film is a mark that runs along a curve, with a label above the data area that runs with
 // it.
 func film(frames int) Film {
