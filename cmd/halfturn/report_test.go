@@ -47,7 +47,7 @@ func TestReportOfEveryExample(t *testing.T) {
 				page.requireRow(t, cells...)
 			}
 			for _, v := range doc.Verdicts {
-				page.requireRow(t, v.Subject, limits.Amount(v.Value, ""), string(v.Verdict))
+				page.requireRow(t, v.Subject, limits.Amount(v.Value, ""), string(v.Outcome))
 				page.requireText(t, v.Basis)
 				if v.ToSettle != "" {
 					page.requireText(t, v.ToSettle)

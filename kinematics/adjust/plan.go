@@ -35,40 +35,41 @@ type Plan struct {
 
 // Step is one change that a plan makes.
 type Step struct {
-	Change string // one of survey.Changes
-	On     string // shaft or joint
-	Value  float64
-	Unit   string // of Value: "deg", "mm" or "in"
-	Beyond bool   // the range of the change, and so not possible with these parts
+	Change string  `json:"change"` // one of survey.Changes
+	On     string  `json:"on"`     // shaft or joint
+	Value  float64 `json:"value"`
+	Unit   string  `json:"unit"`         // of Value: "deg", "mm" or "in"
+	Beyond bool    `json:"beyond_range"` // of the change, and so not possible with these parts
 	// Instruction says in plain words what to do.
-	Instruction string
+	Instruction string `json:"instruction"`
 }
 
 // Tightest is a judged quantity and the room that it leaves.
 type Tightest struct {
-	Pose     string // "" for the survey as measured
-	Subject  string // name of the joint, joints or shaft
-	Quantity string
-	Value    float64
-	Limit    float64
-	Unit     string
-	Margin   float64 // how far inside the limit, in parts of it; negative: outside
+	Pose     string  `json:"pose"`    // "" for the survey as measured
+	Subject  string  `json:"subject"` // name of the joint, joints or shaft
+	Quantity string  `json:"quantity"`
+	Value    float64 `json:"value"`
+	Limit    float64 `json:"limit"`
+	Unit     string  `json:"unit"`
+	Margin   float64 `json:"margin"` // how far inside the limit, in parts of it; negative: outside
 }
 
 // Nudge is a plan with one change made a little more or less than it says.
 type Nudge struct {
-	Change, On string
-	By         float64  // half a step, in the unit of the change
-	Tightest   Tightest // after it, as measured: without the errors of measurement
+	Change   string   `json:"change"`
+	On       string   `json:"on"`
+	By       float64  `json:"by"`         // half a step, in the unit of the change
+	Tightest Tightest `json:"least_room"` // after it, as measured: without the errors of measurement
 }
 
 // AxleTravel is how far an axle may move on its springs before a limit on what is
 // left, or on how companions match, is broken.
 type AxleTravel struct {
-	Shaft    string  // that swings with it, the last one between two joints
-	Deg      float64 // by which the shaft swings, up or down, whichever is less
-	Height   float64 // by which the axle moves, in the unit of lengths; 0: not known
-	Quantity string  // the first whose limit is broken
+	Shaft    string  `json:"shaft"`     // that swings with it, the last one between two joints
+	Deg      float64 `json:"swing_deg"` // by which the shaft swings, up or down, whichever is less
+	Height   float64 `json:"height"`    // by which the axle moves, in the unit of lengths; 0: not known
+	Quantity string  `json:"quantity"`  // the first whose limit is broken
 }
 
 // Kind names the changes of the plan: "wedge and bearing-height".

@@ -120,7 +120,7 @@ func newState(ctx context.Context, p posed) (State, error) {
 
 // Breach is a verdict that is not within its limit.
 type Breach struct {
-	Pose string // "" for the survey as measured
+	Pose string `json:"pose"` // "" for the survey as measured
 	limits.Verdict
 }
 

@@ -24,12 +24,12 @@ type Felt struct {
 
 // Rotation is something that shakes once or twice in a turn.
 type Rotation struct {
-	Name string // such as "second order of the shafts"
-	Hz   float64
-	Off  float64 // how far the felt frequency is from it, relative
-	Fits bool
+	Name string  `json:"name"` // such as "second order of the shafts"
+	Hz   float64 `json:"hz"`
+	Off  float64 `json:"off"` // how far the felt frequency is from it, relative
+	Fits bool    `json:"fits"`
 	// Possible is whether it does not fit but may if the speedometer shows too much.
-	Possible bool
+	Possible bool `json:"possible"`
 }
 
 // How far a felt frequency and the speed beside it may be off, relative. Common

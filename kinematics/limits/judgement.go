@@ -118,6 +118,7 @@ func (j *Judgement) settle(t *trial, g *Gauge) error {
 	for q := range j.Verdicts {
 		if v := &j.Verdicts[q]; v.Outcome == TooClose {
 			v.Settle = newSettle(*v, t.inputs, shares[q])
+			v.ToSettle = v.Settle.String()
 		}
 	}
 	return nil

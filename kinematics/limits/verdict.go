@@ -18,23 +18,27 @@ const (
 // least 97.5 % of the draws keep the limit, and the value as measured does; broken
 // where at most 2.5 % do, and that does not.
 type Verdict struct {
-	Subject     string // name of the joint, joints or shaft
-	LimitName   string // one of survey.LimitNames
-	Quantity    string
-	Value       float64 // of the driveline as measured, in Unit
-	Uncertainty float64 // half the width of the coverage interval; 0: nothing is uncertain
+	Subject     string  `json:"subject"`    // name of the joint, joints or shaft
+	LimitName   string  `json:"limit_name"` // one of survey.LimitNames
+	Quantity    string  `json:"quantity"`
+	Value       float64 `json:"value"`       // of the driveline as measured, in Unit
+	Uncertainty float64 `json:"uncertainty"` // half the width of the coverage interval; 0: nothing is uncertain
 	// Low and High are the coverage interval. It need not be centred on Value: where
 	// the readings cannot tell a quantity from 0, Low is 0 and High what it may be at
 	// most.
-	Low, High float64
-	Limit     float64
-	Unit      string
-	Outcome   Outcome
-	Basis     string
+	Low     float64 `json:"low"`
+	High    float64 `json:"high"`
+	Limit   float64 `json:"limit"`
+	Unit    string  `json:"unit"`
+	Outcome Outcome `json:"verdict"`
+	Basis   string  `json:"basis"`
 
-	Sense  Sense   // of the limit
-	Class  Class   // of the limit
-	Settle *Settle // how to tell, where Outcome is TooClose
+	Sense Sense `json:"sense"` // of the limit
+	Class Class `json:"-"`     // of the limit
+	// Settle is how to tell, where Outcome is TooClose, and ToSettle the same in a
+	// sentence.
+	Settle   *Settle `json:"-"`
+	ToSettle string  `json:"to_settle,omitempty"`
 }
 
 func newVerdict(j Judged, s spread) Verdict {

@@ -140,11 +140,13 @@ func (l Limits) with(over Limits) Limits {
 
 // Change is one thing that can be altered on the vehicle, and how far.
 type Change struct {
-	Change string // one of Changes, which say what it does, where and in which unit
-	On     string // name of the shaft or joint
+	Change string `json:"change"` // one of Changes, which say what it does, where and in which unit
+	On     string `json:"on"`     // name of the shaft or joint
 
-	From, To float64 // ends of the possible range, in deg or Units; 0 is as measured
-	Step     float64 // steps from From on; 0: any value
+	// Ends of the possible range, in deg or Units; 0 is as measured.
+	From float64 `json:"from"`
+	To   float64 `json:"to"`
+	Step float64 `json:"step"` // steps from From on; 0: any value
 }
 
 // Pose is the driveline at another ride height, or at work: what is measured anew

@@ -23,7 +23,7 @@ type Document struct {
 	Answer        string              `json:"answer"`
 	PhaseCure     string              `json:"phase_cure,omitempty"`
 	LimitSet      string              `json:"limit_set"`
-	Verdicts      []verdictDocument   `json:"verdicts"`
+	Verdicts      []limits.Verdict    `json:"verdicts"`
 	Remarks       []string            `json:"remarks"`
 	Crossings     []crossingDocument  `json:"limits_reached"`
 	Frequencies   []frequencyDocument `json:"frequencies"`
@@ -111,22 +111,6 @@ type coastingDocument struct {
 	PeakAccelRadS2 *float64 `json:"peak_accel_rad_s2"`
 }
 
-type verdictDocument struct {
-	Subject     string         `json:"subject"`
-	LimitName   string         `json:"limit_name"`
-	Quantity    string         `json:"quantity"`
-	Value       float64        `json:"value"`
-	Uncertainty float64        `json:"uncertainty"`
-	Low         float64        `json:"low"`
-	High        float64        `json:"high"`
-	Limit       float64        `json:"limit"`
-	Sense       limits.Sense   `json:"sense"`
-	Unit        string         `json:"unit"`
-	Verdict     limits.Outcome `json:"verdict"`
-	Basis       string         `json:"basis"`
-	ToSettle    string         `json:"to_settle,omitempty"`
-}
-
 // crossingDocument is the speed at which a limit is reached; the road speeds are
 // null where the gearing is not known.
 type crossingDocument struct {
@@ -150,13 +134,13 @@ func (f *Findings) Document() Document {
 		Answer:        f.Judgement.Answer,
 		PhaseCure:     f.Judgement.PhaseCure,
 		LimitSet:      f.Judgement.Set.Name,
-		Verdicts:      mapped(f.Judgement.Verdicts, newVerdictDocument),
+		Verdicts:      listed(f.Judgement.Verdicts),
 		Crossings:     mapped(f.Judgement.Crossings, newCrossingDocument),
-		Remarks:       append([]string{}, f.Judgement.Remarks...),
+		Remarks:       listed(f.Judgement.Remarks),
 		Frequencies:   mapped(limits.Turnings(sv), newFrequencyDocument),
 		Poses:         mapped(f.Poses, newStateDocument),
 		Loads:         f.loadsDocument(),
-		Questions:     append([]string{}, f.Questions...),
+		Questions:     listed(f.Questions),
 		SecondOrder: secondOrderDocument{
 			Sum:                     newSumDocument(a.SecondOrder.Sum),
 			BestPhases:              f.bestPhases(),
@@ -223,19 +207,6 @@ func newCrossingDocument(x limits.Crossing) crossingDocument {
 	}
 }
 
-func newVerdictDocument(v limits.Verdict) verdictDocument {
-	doc := verdictDocument{
-		Subject: v.Subject, LimitName: v.LimitName, Quantity: v.Quantity,
-		Value: v.Value, Uncertainty: v.Uncertainty, Low: v.Low, High: v.High,
-		Limit: v.Limit, Sense: v.Sense, Unit: v.Unit,
-		Verdict: v.Outcome, Basis: v.Basis,
-	}
-	if v.Settle != nil {
-		doc.ToSettle = v.Settle.String()
-	}
-	return doc
-}
-
 func newMotionDocument(name string, speed float64, m kinematics.Motion, orders []kinematics.Order) motionDocument {
 	doc := motionDocument{
 		Shaft:             name,
@@ -279,7 +250,10 @@ func known(v float64) *float64 {
 	return &v
 }
 
-// mapped returns f of every element; never nil, so that JSON shows an empty list.
+// listed returns the list, never nil, so that JSON shows an empty one.
+func listed[T any](list []T) []T { return append([]T{}, list...) }
+
+// mapped returns f of every element, as listed.
 func mapped[T, D any](list []T, f func(T) D) []D {
 	docs := make([]D, 0, len(list))
 	for _, v := range list {

@@ -144,7 +144,13 @@ func (e expected) verdict(path string, v limits.Verdict) {
 }
 
 // state adds what is left of a driveline, worked out by the model.
-func (e expected) state(path, pose string, sv *survey.Survey, s adjust.State) {
+func (e expected) state(t *testing.T, path, pose string, sv *survey.Survey, s adjust.State) {
+	t.Helper()
+	d, err := sv.Driveline()
+	if err != nil {
+		t.Fatal(err)
+	}
+	e[path+"bearing_swing_n"] = sv.Loads(d).Forces.Bearings[0].Force.Swing()
 	m := modelOf(sv)
 	leads := m.leads()
 	last := leads[len(leads)-1]
@@ -263,8 +269,8 @@ func TestDocument(t *testing.T) {
 		e.road(path, x.RPM)
 		e.put(path, "rpm", x.RPM, "wheel_hz", x.RPM/60/3.31, "shaft_hz", x.RPM/60, "second_order_hz", x.RPM/30)
 	}
-	e.state("poses.0.", "", f.Survey, f.Poses[0])
-	e.state("poses.1.", "deep", f.Survey.In(f.Survey.Poses[0]), f.Poses[1])
+	e.state(t, "poses.0.", "", f.Survey, f.Poses[0])
+	e.state(t, "poses.1.", "deep", f.Survey.In(f.Survey.Poses[0]), f.Poses[1])
 	e.loads(f, leads)
 	e.hold(t, f.Document(), sampled)
 }
@@ -333,39 +339,39 @@ func TestCorrectionDocument(t *testing.T) {
 	e.put("", "name", "odd", "answer", r.Answer(), "fine", false, "changes_assumed", false, "combinations", float64(r.Tried))
 	e.texts("not_tried", r.Refused)
 	e.texts("remarks", r.Remarks)
-	e.state("before.0.", "", f.Survey, r.Before[0])
+	e.state(t, "before.0.", "", f.Survey, r.Before[0])
 	for i, c := range r.Changes {
 		e.put(fmt.Sprintf("changes.%d.", i), "change", c.Change, "on", c.On, "from", c.From, "to", c.To, "step", c.Step)
 	}
 	e.breaches("set_aside", r.SetAside)
 	for i := range r.Plans {
-		e.plan(fmt.Sprintf("plans.%d.", i), r, &r.Plans[i])
+		e.plan(t, fmt.Sprintf("plans.%d.", i), r, &r.Plans[i])
 	}
 	if r.Needed == nil {
 		e["needed"] = nil
 	} else {
-		e.plan("needed.", r, r.Needed)
+		e.plan(t, "needed.", r, r.Needed)
 	}
 	e.hold(t, f.CorrectionDocument(), sampled)
 }
 
-func (e expected) plan(path string, r *adjust.Result, p *adjust.Plan) {
+func (e expected) plan(t *testing.T, path string, r *adjust.Result, p *adjust.Plan) {
 	e.put(path, "kind", p.Kind(), "outcome", string(p.Outcome), "outcome_of_the_rest", string(p.Rest), "mirrored", p.Mirrored)
 	for i, s := range p.Steps {
 		e.put(fmt.Sprintf("%ssteps.%d.", path, i), "change", s.Change, "on", s.On, "value", s.Value, "unit", s.Unit,
 			"beyond_range", s.Beyond, "instruction", s.Instruction)
 	}
-	e.state(path+"after.0.", "", p.Survey, p.After[0])
+	e.state(t, path+"after.0.", "", p.Survey, p.After[0])
 	e.breaches(path+"breaks", p.Breaks)
 	e.room(path+"least_room.", p.Tightest)
 	for i, n := range p.Nudges {
 		e.put(fmt.Sprintf("%shalf_a_step.%d.", path, i), "change", n.Change, "on", n.On, "by", n.By)
 		e.room(fmt.Sprintf("%shalf_a_step.%d.least_room.", path, i), n.Tightest)
 	}
-	if t := p.Travel; t == nil {
+	if a := p.Travel; a == nil {
 		e[path+"travel"] = nil
 	} else {
-		e.put(path+"travel.", "shaft", t.Shaft, "swing_deg", t.Deg, "height", t.Height, "quantity", t.Quantity)
+		e.put(path+"travel.", "shaft", a.Shaft, "swing_deg", a.Deg, "height", a.Height, "quantity", a.Quantity)
 	}
 	e.texts(path+"notes", r.Notes(p))
 }
@@ -395,7 +401,7 @@ func TestFeltDocument(t *testing.T) {
 	e := expected{}
 	e.put("", "hz", 61.5, "rpm", oddRPM, "answer", felt.Answer, "angles_possible", true)
 	for i, hz := range []float64{oddRPM / 60 / 3.31, oddRPM / 30 / 3.31, oddRPM / 60, oddRPM / 30} {
-		e.put(fmt.Sprintf("rotations.%d.", i), "name", felt.Candidates[i].Name, "hz", hz, "fits", i == 3, "possible", false)
+		e.put(fmt.Sprintf("rotations.%d.", i), "name", felt.Candidates[i].Name, "hz", hz, "off", 61.5/hz-1, "fits", i == 3, "possible", false)
 	}
 	e.hold(t, NewFeltDocument(felt), nil)
 }

@@ -31,26 +31,14 @@ func WriteFelt(w io.Writer, felt limits.Felt) {
 
 // FeltDocument is what felt --json prints.
 type FeltDocument struct {
-	Hz             float64            `json:"hz"`
-	RPM            float64            `json:"rpm"`
-	Answer         string             `json:"answer"`
-	AnglesPossible bool               `json:"angles_possible"`
-	Rotations      []rotationDocument `json:"rotations"`
-}
-
-type rotationDocument struct {
-	Name string  `json:"name"`
-	Hz   float64 `json:"hz"`
-	Fits bool    `json:"fits"`
-	// Possible is whether it does not fit but may if the speedometer shows too much.
-	Possible bool `json:"possible"`
+	Hz             float64           `json:"hz"`
+	RPM            float64           `json:"rpm"`
+	Answer         string            `json:"answer"`
+	AnglesPossible bool              `json:"angles_possible"`
+	Rotations      []limits.Rotation `json:"rotations"`
 }
 
 // NewFeltDocument returns what felt --json prints.
 func NewFeltDocument(f limits.Felt) FeltDocument {
-	doc := FeltDocument{Hz: f.Hz, RPM: f.Turning.RPM, Answer: f.Answer, AnglesPossible: f.AnglesPossible}
-	for _, r := range f.Candidates {
-		doc.Rotations = append(doc.Rotations, rotationDocument{r.Name, r.Hz, r.Fits, r.Possible})
-	}
-	return doc
+	return FeltDocument{Hz: f.Hz, RPM: f.Turning.RPM, Answer: f.Answer, AnglesPossible: f.AnglesPossible, Rotations: f.Candidates}
 }
