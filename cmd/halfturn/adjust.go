@@ -27,7 +27,7 @@ and leaves the least at the last shaft. What can be changed stands in the file
   halfturn adjust my-driveline.json
   halfturn adjust my-driveline.json --only wedge,bearing-height
   halfturn adjust my-driveline.json --allow "wedge(axle pinion)=-6:6:0.5"
-  halfturn adjust my-driveline.json --write corrected.json --plan 2
+  halfturn adjust my-driveline.json --write corrected.json
 `,
 		prepare: func(flags *pflag.FlagSet) func(*console, []string) error {
 			var r adjustRequest

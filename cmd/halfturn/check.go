@@ -13,10 +13,11 @@ func checkCommand() command {
 		summary:  "the verdict: working angles, what cancels, what is left",
 		help: `Works out the true working angle of every joint and how much of the twice-a-turn
 fluctuation is left at the last shaft, and judges both by a set of limits, as
-far as the reading errors allow.
+far as the reading errors allow. The answer comes first, then what cures it.
 
   halfturn check my-driveline.json
   halfturn check --down 3,7,4 --right 0,2,0 --rpm 3000 --reading-error 0.1
+  halfturn check --down "2.8 up; 3.9 down; 1.1 up" --rpm 3000 --full
   halfturn check my-driveline.json --limits machinery --strict
 `,
 		prepare: func(flags *pflag.FlagSet) func(*console, []string) error {

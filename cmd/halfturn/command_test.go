@@ -4,6 +4,7 @@ import (
 	"errors"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 	"unicode/utf8"
@@ -184,4 +185,41 @@ func FuzzQuickFlags(f *testing.F) {
 			}
 		}
 	})
+}
+
+// Every help has three examples at least, and each of them works.
+func TestExamplesOfHelp(t *testing.T) {
+	two, err := os.ReadFile(example("two-piece.json"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	onRoad := strings.Replace(string(two), `"shafts"`, `"road": {"tyre": "235/75R16", "final_drive": 3.9}, "shafts"`, 1)
+	t.Chdir(t.TempDir())
+	for _, name := range []string{"my-driveline.json", "before.json", "after.json"} {
+		if err := os.WriteFile(name, []byte(onRoad), 0o644); err != nil {
+			t.Fatal(err)
+		}
+	}
+	for _, cmd := range commands() {
+		examples := 0
+		for line := range strings.Lines(strings.ReplaceAll(cmd.help, "\\\n", " ")) {
+			if !strings.HasPrefix(line, "  halfturn ") {
+				continue
+			}
+			examples++
+			for part := range strings.SplitSeq(line, " && ") {
+				part, _, _ = strings.Cut(part, " > ")
+				args := words(strings.TrimSpace(part))[1:]
+				if args[0] == "live" {
+					continue // it serves until it is interrupted
+				}
+				if code, _, stderr := invoke("", args...); code != exitDone && (code != exitNotWithin || !slices.Contains(args, "--strict")) {
+					t.Errorf("halfturn %q: exit %d: %s", args, code, stderr)
+				}
+			}
+		}
+		if examples < 3 {
+			t.Errorf("the help of %s has %d examples, want 3 at least", cmd.name, examples)
+		}
+	}
 }

@@ -32,6 +32,7 @@ is made if need be. The driveline's file is written beside them, to play with.
 
   halfturn demo
   halfturn demo -o somewhere/else
+  halfturn demo && halfturn adjust halfturn-demo/two-piece.json
 `,
 		prepare: func(flags *pflag.FlagSet) func(*console, []string) error {
 			folder := flags.StringP("output", "o", "halfturn-demo", "`folder` for the figures")

@@ -24,7 +24,7 @@ a speed in rpm is that of the shafts and needs neither. Measure the frequency
 with a telephone on the seat rail, at a steady speed.
 
   halfturn felt 94Hz --at 65mph --tyre 31x10.5R15 --final-drive 3.73
-  halfturn felt 43 --at 2600rpm
+  halfturn felt 43Hz --at 2600rpm
   halfturn felt 94Hz my-driveline.json --at 65mph
 
 Have somebody else drive while you read. Do not run a vehicle on stands in gear

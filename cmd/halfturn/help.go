@@ -55,7 +55,7 @@ func (cmd command) usage(flags *pflag.FlagSet) string {
 		line += " [flags]"
 		does += "\nFlags:\n" + flagText(flags)
 	}
-	return line + does
+	return line + does + "\n" + text.Wrap("", findings.ShortCaution)
 }
 
 // version is the module's version as the Go tool recorded it at build time.

@@ -25,7 +25,8 @@ Limits that depend on the speed are shown for --rpm. A file can set any limit by
 its name, which stands in brackets.
 
   halfturn limits
-  halfturn limits machinery --rpm 1500
+  halfturn limits light-vehicle
+  halfturn limits machinery heavy-road --rpm 1500
 `,
 		prepare: func(flags *pflag.FlagSet) func(*console, []string) error {
 			rpm := flags.Float64("rpm", 3000, "`speed` of the shafts in rev/min")

@@ -27,7 +27,7 @@ func plotCommand() command {
   halfturn plot before.json after.json -o compare.pdf --size slide
   halfturn plot my-driveline.json --figure motion -o turn.gif --seconds 8
   halfturn plot --figure lecture --down 0,15,5 -o lecture.pdf
-  halfturn plot my-driveline.json --size 89x60mm --text 7 -o column.pdf
+  halfturn plot my-driveline.json --size 89x60mm --no-caption -o column.pdf
 
 Figures:
 ` + figureList(),

@@ -24,6 +24,8 @@ what it must lie: half a unit of the last printed digit, or the rounding of the
 machine's numbers. Needs no files. Exit status 1 if a value is off.
 
   halfturn verify
+  halfturn verify > verified.txt
+  halfturn verify && halfturn demo
 `,
 		prepare: func(*pflag.FlagSet) func(*console, []string) error {
 			return func(c *console, _ []string) error {
