@@ -28,15 +28,17 @@ type Rotation struct {
 	Hz   float64 `json:"hz"`
 	Off  float64 `json:"off"` // how far the felt frequency is from it, relative
 	Fits bool    `json:"fits"`
-	// Possible is whether it does not fit but may if the speedometer shows too much.
+	// Possible is whether it does not fit but may if the speedometer is off.
 	Possible bool `json:"possible"`
 }
 
 // How far a felt frequency and the speed beside it may be off, relative. Common
 // practice, no source.
 const (
-	readingSpread   = 0.03 // a frequency is felt to about one hertz
-	speedometerHigh = 0.05 // by as much a speedometer may show more than is driven
+	readingSpread = 0.03 // a frequency is felt to about one hertz
+	// A speedometer may show as much more than is driven or, on tyres larger than it
+	// was made for, less.
+	speedometerSpread = 0.05
 )
 
 // Diagnose returns which rotation a vibration of hz fits, felt with the shafts at
@@ -50,8 +52,8 @@ func Diagnose(hz, rpm, engineRPM float64, g *survey.Gearing) (Felt, error) {
 	f := Felt{Hz: hz, Turning: TurningAt(rpm, g), Tolerance: readingSpread}
 	if g != nil {
 		f.Tolerance += g.Spread
-		f.consider("first order of the wheels", f.Turning.WheelHz, speedometerHigh)
-		f.consider("second order of the wheels", 2*f.Turning.WheelHz, speedometerHigh)
+		f.consider("first order of the wheels", f.Turning.WheelHz, speedometerSpread)
+		f.consider("second order of the wheels", 2*f.Turning.WheelHz, speedometerSpread)
 	}
 	if engineRPM != 0 {
 		if err := aboveZero("engine speed", engineRPM, "rpm"); err != nil {
@@ -60,18 +62,19 @@ func Diagnose(hz, rpm, engineRPM float64, g *survey.Gearing) (Felt, error) {
 		f.consider("first order of the engine", engineRPM/60, 0)
 		f.consider("second order of the engine", engineRPM/30, 0)
 	}
-	f.consider("first order of the shafts", f.Turning.ShaftHz, speedometerHigh)
-	second := f.consider("second order of the shafts", f.Turning.SecondOrderHz, speedometerHigh)
+	f.consider("first order of the shafts", f.Turning.ShaftHz, speedometerSpread)
+	second := f.consider("second order of the shafts", f.Turning.SecondOrderHz, speedometerSpread)
 	f.AnglesPossible = second.Fits || second.Possible
 	f.Answer = f.answer()
 	return f, nil
 }
 
-// consider adds a rotation, whose speed may be shown too high.
-func (f *Felt) consider(name string, hz, shownHigh float64) Rotation {
+// consider adds a rotation, at a speed that may be further off by as much as shown,
+// relative, where a speedometer shows it.
+func (f *Felt) consider(name string, hz, shown float64) Rotation {
 	off := f.Hz/hz - 1
 	r := Rotation{Name: name, Hz: hz, Off: off, Fits: math.Abs(off) <= f.Tolerance}
-	r.Possible = !r.Fits && off < 0 && -off <= f.Tolerance+shownHigh && shownHigh > 0
+	r.Possible = !r.Fits && math.Abs(off) <= f.Tolerance+shown
 	f.Candidates = append(f.Candidates, r)
 	return r
 }
@@ -91,7 +94,7 @@ func (f *Felt) answer() string {
 	second := f.Candidates[len(f.Candidates)-1]
 	switch {
 	case second.Possible:
-		return fits + fmt.Sprintf(", and may be the %s (%.1f Hz) if the speedometer shows too much: joint angles are possible, so take the speed again.", second.Name, second.Hz)
+		return fits + fmt.Sprintf(", and may be the %s (%.1f Hz) if the speedometer is off: joint angles are possible, so take the speed again.", second.Name, second.Hz)
 	case !second.Fits:
 		return fits + ": joint angles cannot be the cause, they shake twice in a turn of the shaft."
 	case len(fitting) > 1:
@@ -115,8 +118,8 @@ func (f *Felt) nothingFits() string {
 	second := f.Candidates[len(f.Candidates)-1]
 	switch {
 	case second.Possible:
-		return fmt.Sprintf(" fits no rotation within %.0f %%, but may be the %s (%.1f Hz, %.0f %% more) if the speedometer shows too much: joint angles are possible, so take the speed again.",
-			100*f.Tolerance, second.Name, second.Hz, 100*(1/(1+second.Off)-1))
+		return fmt.Sprintf(" fits no rotation within %.0f %%, but may be the %s (%.1f Hz, %.0f %% away) if the speedometer is off: joint angles are possible, so take the speed again.",
+			100*f.Tolerance, second.Name, second.Hz, 100*size(second))
 	case size(second) <= inDoubt*f.Tolerance:
 		return text + "joint angles are unlikely to be the cause, but take the speed and the frequency again."
 	}
