@@ -11,6 +11,7 @@ import (
 
 	"gonum.org/v1/gonum/floats"
 
+	"halfturn/examples"
 	"halfturn/kinematics"
 	"halfturn/kinematics/limits"
 	"halfturn/kinematics/survey"
@@ -317,6 +318,43 @@ func TestTravel(t *testing.T) {
 	}
 	if want := d.SecondOrder().Exact / kinematics.Degree; math.Abs(mid.ExactEquivalentDeg-want) > 0.002 {
 		t.Errorf("half way: %v deg left, want %v", mid.ExactEquivalentDeg, want)
+	}
+}
+
+// Near cancellation what is left grows like a square root. The value a tenth of the way
+// from ride height to full droop is that of the driveline with joint and pinion there,
+// entered by hand; a straight line from pose to pose has 1.2 deg.
+func TestTravelIsNoStraightLine(t *testing.T) {
+	t.Parallel()
+	file, err := examples.Files.Open("lifted-utility.json")
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer file.Close()
+	s, err := survey.Read("lifted-utility.json", file)
+	if err != nil {
+		t.Fatal(err)
+	}
+	got, err := NewTravel(t.Context(), s)
+	if err != nil {
+		t.Fatal(err)
+	}
+	there := s.Complete()
+	there.Shafts[2].Slope = survey.Down(4.5 + 0.45)
+	there.Joints[1].At = &survey.Point{Along: 38.25 - 0.125, Right: 18.75, Down: 17.5 + 0.4}
+	d, err := there.Driveline()
+	if err != nil {
+		t.Fatal(err)
+	}
+	down, _ := kinematics.Slopes(there.Axes()[1])
+	want := d.SecondOrder().Exact / kinematics.Degree
+	if math.Abs(want-3.354) > 0.001 {
+		t.Fatalf("by hand %v deg, want 3.354", want)
+	}
+	i := slices.IndexFunc(got.Positions, func(p Position) bool { return p.SlopeDeg > down/kinematics.Degree })
+	// The positions are a hundredth of the way apart.
+	if low, high := got.Positions[i-1].ExactEquivalentDeg, got.Positions[i].ExactEquivalentDeg; low > want+0.05 || high < want-0.05 {
+		t.Errorf("%v to %v deg left there, want %v", low, high, want)
 	}
 }
 

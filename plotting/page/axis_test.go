@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"gonum.org/v1/plot"
+	"gonum.org/v1/plot/vg"
 )
 
 func TestSettle(t *testing.T) {
@@ -94,6 +95,33 @@ func TestNorm(t *testing.T) {
 	for _, v := range []float64{-1, math.NaN()} {
 		if got := log.norm(v); !math.IsNaN(got) {
 			t.Errorf("%v on a logarithmic scale: got %v, want NaN", v, got)
+		}
+	}
+}
+
+// However short an axis is, and whatever its range, zero keeps its number.
+func TestZeroKeepsItsNumber(t *testing.T) {
+	t.Parallel()
+	sizes := map[string]func(string) vg.Length{
+		"upright": func(string) vg.Length { return 45 },
+		"level":   func(label string) vg.Length { return vg.Length(12*len(label) + 30) },
+	}
+	for way, size := range sizes {
+		for _, data := range []Interval{{-1, 1}, {-0.52, 0.523}, {-82.6, 476}, {-2.2, 2.2}, {0, 7}, {-90, 90}, {-3e-4, 1e-4}} {
+			for length := vg.Length(60); length < 700; length += 20 {
+				for _, axis := range []Axis{{}, {Ticker: Turn{}}, {Ticker: plot.ConstantTicks{{Value: data.Min, Label: "a"}, {Value: 0, Label: "0"}, {Value: data.Max, Label: "b"}}}} {
+					s, err := axis.settle(data, 0.06)
+					if err == nil {
+						err = axis.mark(&s, length, size)
+					}
+					if err != nil {
+						t.Fatal(err)
+					}
+					if !slices.ContainsFunc(s.ticks, func(tick plot.Tick) bool { return tick.Value == 0 && tick.Label != "" }) {
+						t.Errorf("%s axis of %g pt from %g to %g: zero has no number among %v", way, length, data.Min, data.Max, s.ticks)
+					}
+				}
+			}
 		}
 	}
 }
