@@ -6,11 +6,11 @@
 // The figures by their files:
 //
 //   - of one analysed driveline, a Case: speed, lead, acceleration (with what they share
-//     in turning), vectors, orders, phasing, theory, views (viewdrawing, viewpicture),
+//     in turning), vectors (bow), orders, phasing, theory, views (viewdrawing, viewpicture),
 //     yokes (rowgrid), animation
 //   - of other results: allowed, residual, sweep, travel
 //   - of several drivelines: compare, correction
 //   - sets: sheet, lecture
 //
-// What they share: case, digits.
+// What they share: case, names, digits.
 package plotting
