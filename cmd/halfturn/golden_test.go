@@ -72,6 +72,7 @@ var goldenLines = []golden{
 	{"check/unjudged", "check IN/unjudged.json"},
 	{"check/unjudged-full", "check IN/unjudged.json --full"},
 	{"check/as-people-type", "check --down '3.9 up; 2,8 down; −1°' --right '0; 2 left; 0' --length '20; 50; 10 in' --units in --rpm 2000"},
+	{"check/lengths-in-inches", "check examples/one-piece.json --length 24,55,12 --units in --torque 900"},
 	{"check/decimal-commas", "check --down 3,9,7,1,4,0 --rpm 2000 --json"},
 	{"check/unjudged-json", "check IN/unjudged.json --json"},
 	{"check/strict-within", "check --down 3,5,3 --rpm 2000 --strict"},
