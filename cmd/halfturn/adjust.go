@@ -40,7 +40,7 @@ and leaves the least at the last shaft. What can be changed stands in the file
 			flags.IntVar(&r.plan, "plan", 1, "`number` of the plan to write")
 			flags.BoolVar(&r.asJSON, "json", false, "print a JSON document for programs")
 			r.from = newJudgedSource(flags)
-			return r.from.then(r.run)
+			return r.run
 		},
 	}
 }
@@ -56,7 +56,11 @@ type adjustRequest struct {
 	asJSON      bool
 }
 
-func (r *adjustRequest) run(c *console, sv *survey.Survey) error {
+func (r *adjustRequest) run(c *console, operands []string) error {
+	sv, err := r.from.survey(c, operands)
+	if err != nil {
+		return err
+	}
 	if r.plan < 1 || r.plan > adjust.MostPlans {
 		return usagef("--plan: %d: want a number from 1 to %d", r.plan, adjust.MostPlans)
 	}

@@ -172,12 +172,16 @@ func (s *source) find(c *console, operands []string, opts findings.Options) (*fi
 	return findings.New(c.ctx, sv, opts)
 }
 
-// then returns a command that does the rest with the driveline.
+// then returns a command that does the rest with the driveline; what is to be asked
+// back is remarked.
 func (s *source) then(rest func(*console, *survey.Survey) error) func(*console, []string) error {
 	return func(c *console, operands []string) error {
 		sv, err := s.survey(c, operands)
 		if err != nil {
 			return err
+		}
+		for _, q := range s.questions {
+			c.remark("%s", q)
 		}
 		return rest(c, sv)
 	}

@@ -107,4 +107,11 @@ func TestColumnsAreNoFormulas(t *testing.T) {
 	if !strings.HasPrefix(csv, "'=1+1.phase_deg,") {
 		t.Errorf("got %.60q, %s", csv, stderr)
 	}
+	for name, want := range map[string]string{
+		"=a": "'=a", "+a": "'+a", "-a": "'-a", "@a": "'@a", "\ta": "'\ta", "\ra": "'\ra", "a=b": "a=b", "": "",
+	} {
+		if got := heading(name); got != want {
+			t.Errorf("%q: got %q, want %q", name, got, want)
+		}
+	}
 }
