@@ -57,9 +57,10 @@ type adjustRequest struct {
 }
 
 func (r *adjustRequest) run(c *console, operands []string) error {
-	sv, err := r.from.survey(c, operands)
-	if err != nil {
-		return err
+	for _, flag := range []string{"plan", "force"} {
+		if r.write == "" && r.from.flags.Changed(flag) {
+			return usagef("--%s: is for a file to write: want --write and its name, too", flag)
+		}
 	}
 	if r.plan < 1 || r.plan > adjust.MostPlans {
 		return usagef("--plan: %d: want a number from 1 to %d", r.plan, adjust.MostPlans)
@@ -73,6 +74,10 @@ func (r *adjustRequest) run(c *console, operands []string) error {
 		}
 	}
 	r.options.Only = r.only
+	sv, err := r.from.survey(c, operands)
+	if err != nil {
+		return err
+	}
 	for _, text := range r.allow {
 		change, err := adjust.ParseChange(sv, text)
 		if err != nil {

@@ -118,7 +118,9 @@ func TestAdjustMistakes(t *testing.T) {
 	}{
 		{"unknown kind", []string{"adjust", file, "--only", "hammer"}, exitUsage, `"hammer"`},
 		{"unknown change", []string{"adjust", file, "--allow", "wedge=1:2"}, exitUsage, "--allow"},
-		{"plan 0", []string{"adjust", file, "--plan", "0"}, exitUsage, "--plan: 0"},
+		{"plan 0", []string{"adjust", file, "--plan", "0", "--write", "x.json"}, exitUsage, "--plan: 0"},
+		{"plan of no file", []string{"adjust", file, "--plan", "2"}, exitUsage, "--plan: is for a file to write"},
+		{"force on no file", []string{"adjust", file, "--force"}, exitUsage, "--force: is for a file to write"},
 		{"negative parts", []string{"adjust", file, "--parts=-1"}, exitUsage, "--parts: -1"},
 		{"plan 6 of 1", []string{"adjust", file, "--plan", "6", "--write", filepath.Join(t.TempDir(), "x.json")}, exitFailed, "--plan: 6: want at most 1"},
 		{"unwritable", []string{"adjust", file, "--write", "no/such/folder/x.json"}, exitFailed, "no/such/folder"},

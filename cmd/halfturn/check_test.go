@@ -7,6 +7,7 @@ import (
 	"strconv"
 	"strings"
 	"testing"
+	"time"
 
 	"halfturn/cmd/halfturn/findings"
 )
@@ -172,5 +173,32 @@ func TestSeriesDrivingAndCoasting(t *testing.T) {
 				t.Errorf("%s: shaft %d uniform: %v", test.flag, shaft+1, uniform)
 			}
 		}
+	}
+}
+
+// A technician reads it on a telephone: a two-piece driveline takes 40 lines at most.
+func TestCheckIsShort(t *testing.T) {
+	t.Parallel()
+	for _, args := range [][]string{
+		{example("two-piece.json")},
+		{"--down", "3.1,9,2,7", "--right", "1,-2,3,0", "--phase", "40", "--rpm", "3000", "--reading-error", "0.1", "--length", "600,900,1200,300"},
+	} {
+		_, text, _ := invoke("", append([]string{"check"}, args...)...)
+		if n := strings.Count(text, "\n"); n > 40 {
+			t.Errorf("%q: %d lines:\n%s", args, n, text)
+		}
+	}
+}
+
+// A search that takes longer than a check may does not keep the answer back.
+func TestCheckDoesNotWaitForTheCure(t *testing.T) {
+	t.Parallel()
+	var out, remarks strings.Builder
+	c := &console{ctx: t.Context(), in: strings.NewReader(""), out: &out, err: &remarks, patience: time.Nanosecond}
+	if code := run(c, []string{"check", example("one-piece.json")}); code != exitDone || remarks.String() != "" {
+		t.Fatalf("exit %d: %s", code, &remarks)
+	}
+	if !strings.HasPrefix(out.String(), "Not fine") || !strings.Contains(out.String(), "What to change takes longer to find: halfturn adjust does.") {
+		t.Errorf("got\n%s", &out)
 	}
 }

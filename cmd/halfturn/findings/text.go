@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"halfturn/cmd/halfturn/text"
+	"halfturn/kinematics/limits"
 )
 
 // nameWidth is how much of a name fits the first column of a table.
@@ -53,10 +54,12 @@ func (f *Findings) writeHead(w io.Writer) {
 func (f *Findings) WriteShort(w io.Writer) {
 	f.writeHead(w)
 	f.Doubtful().Write(w)
-	writeList(w, f.ToSettle())
+	if f.Judgement.Outcome == limits.TooClose { // else the cure matters more
+		writeList(w, f.ToSettle())
+	}
 	f.PoseTable().Write(w)
 	f.Joints().Write(w)
-	fmt.Fprint(w, "\n"+text.Wrap("", "--full has every verdict, its source, and how each shaft turns. "+ShortCaution))
+	fmt.Fprint(w, "\n"+text.Wrap("", ShortCaution))
 }
 
 // WriteFull prints everything.

@@ -12,18 +12,46 @@ import (
 // Verdicts is the table of the verdicts, those by the same limit together below
 // what is bounded, by what, and the number of its source in Sources.
 func (f *Findings) Verdicts() Table {
-	j := f.Judgement
-	t := Table{Title: fmt.Sprintf("Verdicts by the set %q", j.Set.Name), Names: []int{39}}
-	if len(j.Inputs) > 0 {
+	sources := f.Sources()
+	return f.grouped(f.Judgement.Verdicts, func(v limits.Verdict) string {
+		return fmt.Sprintf(" [%d]", slices.Index(sources, v.Basis)+1)
+	})
+}
+
+// grouped is the table of verdicts, those by the same limit together below it and what
+// cite says of its source.
+func (f *Findings) grouped(verdicts []limits.Verdict, cite func(limits.Verdict) string) Table {
+	t := Table{Title: fmt.Sprintf("Verdicts by the set %q", f.Judgement.Set.Name), Names: []int{39}}
+	if len(f.Judgement.Inputs) > 0 {
 		t.Title += fmt.Sprintf(" (in brackets: %.0f %% coverage)", 100*limits.Coverage)
 	}
-	sources := f.Sources()
-	for i, v := range j.Verdicts {
-		if i == 0 || v.LimitName != j.Verdicts[i-1].LimitName {
-			t.Add(fmt.Sprintf("%s: %s %s [%d]", v.Quantity, v.Sense, limits.Bounded(v.Limit, v.Unit), slices.Index(sources, v.Basis)+1))
+	for i, v := range verdicts {
+		if i == 0 || v.LimitName != verdicts[i-1].LimitName {
+			t.Add(fmt.Sprintf("%s: %s %s%s", v.Quantity, v.Sense, limits.Bounded(v.Limit, v.Unit), cite(v)))
 		}
 		t.addVerdict(v.Outcome, "  "+v.Subject, short(v.Value), interval(v))
 	}
+	return t
+}
+
+// mostDoubtful is how many verdicts Doubtful shows.
+const mostDoubtful = 8
+
+// Doubtful is the table of the verdicts that are not within, and of how many there are
+// besides.
+func (f *Findings) Doubtful() Table {
+	all := f.Judgement.Verdicts
+	doubtful := slices.DeleteFunc(slices.Clone(all), func(v limits.Verdict) bool { return v.Outcome == limits.Within })
+	shown := doubtful[:min(len(doubtful), mostDoubtful)]
+	t := f.grouped(shown, func(limits.Verdict) string { return "" })
+	if len(shown) == 0 {
+		return t
+	}
+	besides := text.Count(len(all)-len(doubtful), "more verdict") + " within"
+	if hidden := len(doubtful) - len(shown); hidden > 0 {
+		besides = fmt.Sprintf("%d more not within, %d within", hidden, len(all)-len(doubtful))
+	}
+	t.Add(besides + "; --full has all, with their sources")
 	return t
 }
 
@@ -38,37 +66,6 @@ func (f *Findings) VerdictList() Table {
 		t.addVerdict(v.Outcome, v.Quantity, v.Subject, short(v.Value), interval(v),
 			fmt.Sprintf("%s %s", v.Sense, limits.Bounded(v.Limit, v.Unit)), fmt.Sprintf("[%d]", slices.Index(sources, v.Basis)+1))
 	}
-	return t
-}
-
-// Doubtful is the table of the verdicts that are not within, and of how many are.
-func (f *Findings) Doubtful() Table {
-	t := f.Verdicts()
-	var kept []Row
-	within := 0
-	for i, row := range t.Rows {
-		heading := len(row.Cells) == 1
-		switch {
-		case row.Outcome == limits.Within:
-			within++
-		case heading:
-			group := t.Rows[i+1:]
-			if end := slices.IndexFunc(group, func(r Row) bool { return len(r.Cells) == 1 }); end >= 0 {
-				group = group[:end]
-			}
-			if !slices.ContainsFunc(group, func(r Row) bool { return r.Outcome != limits.Within }) {
-				continue
-			}
-			limit, _, _ := strings.Cut(row.Cells[0], " [") // its source is not told
-			kept = append(kept, Row{Cells: []string{limit}})
-		default:
-			kept = append(kept, row)
-		}
-	}
-	if len(kept) > 0 {
-		kept = append(kept, Row{Cells: []string{text.Count(within, "more verdict") + " within"}})
-	}
-	t.Rows = kept
 	return t
 }
 
