@@ -8,9 +8,10 @@
 //   - of one analysed driveline, a Case: speed, lead, acceleration (with what they share
 //     in turning), vectors (bow), orders, phasing, theory, views (viewdrawing, viewpicture),
 //     yokes (rowgrid), animation
-//   - of other results: allowed, residual, sweep, travel
+//   - of other results: allowed, residual, loads, sweep, travel
 //   - of several drivelines: compare, correction
-//   - sets: sheet, lecture
+//   - sets: sheet, lecture (lessons, loadlesson)
+//   - of how to measure: measure
 //
 // What they share: case, names, digits.
 package plotting
