@@ -22,7 +22,8 @@ func limitsCommand() command {
 		help: `Prints the sets of limits that check --limits and a driveline file can choose
 from: each limit with what it applies to, why the set has it and who prints it.
 Limits that depend on the speed are shown for --rpm. A file can set any limit by
-its name, which stands in brackets.
+its name, which stands in brackets. --limits takes such a FILE too, in which a
+shop keeps its rules: {"limits": {"set": "machinery", ...}}.
 
   halfturn limits
   halfturn limits light-vehicle

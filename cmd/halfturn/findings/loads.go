@@ -19,9 +19,9 @@ import (
 // LeftOutOfLoads says what the loads do not know.
 const LeftOutOfLoads = "Left out: friction of the slip (under torque it can push harder than all of this, but evenly: it spoils the steady part, not the swing), weight and unbalance of the shafts, springs and play of the supports, wind-up of the line. Torque itself turns axle and engine: these loads are those of the angles as entered."
 
-// LoadsKnown reports whether there is more to tell of the loads than couples for each
+// loadsKnown reports whether there is more to tell of the loads than couples for each
 // 100 N·m.
-func (f *Findings) LoadsKnown() bool {
+func (f *Findings) loadsKnown() bool {
 	return !f.Loads.TorqueAssumed || f.Loads.Forces != nil && f.Loads.Forces.Free >= 0
 }
 
@@ -30,7 +30,7 @@ func (f *Findings) LoadsKnown() bool {
 func (f *Findings) LoadSentences() []string {
 	l := f.Loads
 	switch {
-	case !f.LoadsKnown():
+	case !f.loadsKnown():
 		return nil
 	case l.Forces == nil:
 		return []string{f.noForces()}

@@ -53,7 +53,7 @@ func (f *Findings) writeHead(w io.Writer) {
 // are not within and the true angles.
 func (f *Findings) WriteShort(w io.Writer) {
 	f.writeHead(w)
-	f.Doubtful().Write(w)
+	f.doubtful().Write(w)
 	if f.Judgement.Outcome == limits.TooClose { // else the cure matters more
 		writeList(w, f.ToSettle())
 	}

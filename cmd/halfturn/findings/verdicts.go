@@ -34,12 +34,12 @@ func (f *Findings) grouped(verdicts []limits.Verdict, cite func(limits.Verdict) 
 	return t
 }
 
-// mostDoubtful is how many verdicts Doubtful shows.
+// mostDoubtful is how many verdicts doubtful shows.
 const mostDoubtful = 8
 
-// Doubtful is the table of the verdicts that are not within, and of how many there are
+// doubtful is the table of the verdicts that are not within, and of how many there are
 // besides.
-func (f *Findings) Doubtful() Table {
+func (f *Findings) doubtful() Table {
 	all := f.Judgement.Verdicts
 	doubtful := slices.DeleteFunc(slices.Clone(all), func(v limits.Verdict) bool { return v.Outcome == limits.Within })
 	shown := doubtful[:min(len(doubtful), mostDoubtful)]
