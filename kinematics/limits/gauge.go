@@ -152,6 +152,11 @@ func (g *Gauge) judge(limit Limit) {
 func (g *Gauge) judgePart(limit Limit, p part) {
 	subject, joints := g.layout.about(p)
 	g.Judged = append(g.Judged, Judged{subject, joints, limit, g.measured(kindOf(limit.Name).Quantity, p)})
+	if p.of == matching { // what it may be depends on whether one of them is straight
+		for _, k := range joints {
+			g.column(part{bend, k})
+		}
+	}
 	g.judged = len(g.parts)
 }
 
@@ -173,14 +178,16 @@ func (g *Gauge) show(q *Quantity) {
 	}
 }
 
-// measured adds a part unless it is there.
-func (g *Gauge) measured(q *Quantity, p part) measured {
+func (g *Gauge) measured(q *Quantity, p part) measured { return measured{q, g.column(p)} }
+
+// column returns where a part is among the gauge's, and adds it unless it is there.
+func (g *Gauge) column(p part) int {
 	column := slices.Index(g.parts, p)
 	if column < 0 {
 		column = len(g.parts)
 		g.parts = append(g.parts, p)
 	}
-	return measured{q, column}
+	return column
 }
 
 // whatever returns the least and the greatest mismatch of companions, in radians,

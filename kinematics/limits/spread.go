@@ -47,6 +47,7 @@ func (t *trial) propagate(ctx context.Context, g *Gauge) ([]spread, error) {
 		for p := range lengths {
 			t.determine(g, g.parts[p], &lengths[p])
 		}
+		g.straighten(lengths)
 	}
 	spreads := make([]spread, len(g.Judged))
 	for q, j := range g.Judged {
@@ -103,6 +104,25 @@ func (t *trial) determine(g *Gauge, p part, l *spread) {
 		least, greatest := g.state.whatever(g.Roles.Companions[p.number])
 		l.low, l.below = min(l.low, least), min(l.below, least)
 		l.high, l.above = max(l.high, greatest), max(l.above, greatest)
+	}
+}
+
+// straighten puts right the upper end of a pair of which one joint may be straight.
+// Misread, a straight joint always bends, never the other way, and so takes from what
+// the other one leaves: that alone is what they may leave at most.
+func (g *Gauge) straighten(lengths []spread) {
+	for p, l := range lengths {
+		if g.parts[p].of != matching || len(g.Roles.Companions[g.parts[p].number]) != 2 {
+			continue
+		}
+		pair := g.Roles.Companions[g.parts[p].number]
+		for n, k := range pair {
+			if joint := lengths[g.column(part{bend, k})]; joint.low == 0 && joint.high > 0 {
+				other := lengths[g.column(part{bend, pair[1-n]})]
+				l.high, l.above = max(l.high, other.high), max(l.above, other.above)
+			}
+		}
+		lengths[p] = l
 	}
 }
 

@@ -100,6 +100,7 @@ func TestCoverage(t *testing.T) {
 		{"matched", `{"rpm": 2800, "reading_error_deg": 0.2, "shafts": [{"down": 3}, {"down": 5}, {"down": 3}]}`},
 		{"cancelled in space", `{"rpm": 2800, "reading_error_deg": 0.2, "phase_error_deg": 2,
 			"shafts": [{"down": 3, "right": 0}, {"down": 6, "right": 2, "phase": 0}, {"down": 3, "right": 0}]}`},
+		{"companion straight", `{"rpm": 2800, "reading_error_deg": 0.1, "shafts": [{"down": 3, "right": 0}, {"down": 3, "right": 0}, {"down": 5, "right": 0}]}`},
 		{"odd joint straight", `{"rpm": 2800, "reading_error_deg": 0.1, "shafts": [{"down": 3, "right": 0}, {"down": 3, "right": 0}, {"down": 5, "right": 0}, {"down": 3, "right": 0}]}`},
 	} {
 		t.Run(test.name, func(t *testing.T) {
