@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"gonum.org/v1/plot/plotter"
+	"gonum.org/v1/plot/vg"
 
 	"halfturn/kinematics"
 	"halfturn/plotting/page"
@@ -23,14 +24,19 @@ const LectureTitle = "Cardan joints: from one joint to cancellation"
 // to what unequal angles, wrong phase and twisted planes leave. The drivelines on it are
 // invented. Up to two working angles, in radians within 1° to 45°, stand in place of the
 // invented ones: of the joint that a lesson is about, and of another that is unequal to it.
+//
+// On a page that is wider than high the last row of panels stands alone: what lessons have
+// before it asks the question, on a page of its own. A page that is higher holds all of a
+// lesson at its top, and leaves the rest to notes.
 func Lecture(size page.Size, angles ...float64) ([]Page, error) {
 	for i, a := range angles {
 		if !(a >= kinematics.Degree && a <= 45*kinematics.Degree*(1+1e-9)) {
 			return nil, fmt.Errorf("lecture: angle %d: %s: want 1° to 45°", i+1, degrees(a))
 		}
 	}
+	wide := size.Width > size.Height
 	if size == page.Slide {
-		size.Text *= 0.75 // there is more on them than on other slides
+		size.Least = 0 // smaller letters could not be read from the last row
 	}
 	var pages []Page
 	for i, l := range lessonsWith(angles) {
@@ -42,13 +48,21 @@ func Lecture(size page.Size, angles ...float64) ([]Page, error) {
 		if err != nil {
 			return nil, err
 		}
-		pages = append(pages, Page{l.name, &page.Figure{
-			Title:    fmt.Sprintf("%d  %s", i+1, l.title),
-			Subtitle: c.Name,
-			Rows:     rows,
-			Caption:  l.lesson,
-			Size:     size,
-		}})
+		held := size
+		if !wide {
+			held = size.Holding(page.Size{Width: page.Single.Width, Height: page.Single.Height + 80*vg.Length(len(rows)-1), Border: page.Single.Border})
+		}
+		add := func(name, title, caption string, rows []page.Row) {
+			pages = append(pages, Page{name, &page.Figure{
+				Title: fmt.Sprintf("%d  %s", i+1, title), Subtitle: c.Name, Rows: rows, Caption: caption, Size: held,
+			}})
+		}
+		last := len(rows) - 1
+		if wide && last > 0 {
+			add(l.name+"-question", l.ask, "", rows[:last])
+			rows = rows[last:]
+		}
+		add(l.name, l.title, l.lesson, rows)
 	}
 	return pages, nil
 }
@@ -83,9 +97,12 @@ func (e example) analysed() (*Case, error) {
 	return c, nil
 }
 
-// viewAndSpeed shows the driveline with all its data, and how evenly the shafts turn.
+// viewAndSpeed shows the driveline from the side, and how evenly the shafts turn.
 func viewAndSpeed(c *Case) ([]page.Row, error) {
-	side := newViewDrawing(c).alone()
+	view := newViewDrawing(c)
+	view.plain = true
+	side := view.alone()
+	side.Title = "Side view"
 	return []page.Row{{Panels: []*page.Panel{side, c.lessonSpeed()}, Widths: []float64{1, 1.2}}}, nil
 }
 

@@ -3,6 +3,7 @@ package plotting
 import (
 	"math"
 	"regexp"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -17,15 +18,82 @@ func TestLecture(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if len(pages) != len(Lessons()) {
-			t.Errorf("%d pages, want %d", len(pages), len(Lessons()))
-		}
+		titles := map[string]bool{}
 		for _, p := range pages {
 			if !regexp.MustCompile(`^[a-z-]+$`).MatchString(p.Name) {
 				t.Errorf("page %q: want a name of small letters and hyphens", p.Name)
 			}
+			titles[p.Title[3:]] = true
 			if svg := drawn(t, p.Figure); !strings.Contains(svg, p.Title) {
 				t.Errorf("page %s on %s does not carry its title", p.Name, size)
+			}
+		}
+		for _, l := range Lessons() {
+			if !titles[l.Title] {
+				t.Errorf("no page %q on %s", l.Title, size)
+			}
+		}
+	}
+}
+
+// TestLectureIsReadFromTheLastRow holds that no text on a slide is below 18 points, whatever
+// the angles, and that nothing is cut off or lies on another text.
+func TestLectureIsReadFromTheLastRow(t *testing.T) {
+	t.Parallel()
+	size := regexp.MustCompile(`font-size="([0-9.]+)"`)
+	for _, angles := range [][]float64{nil, {1}, {15, 10}, {33.33, 44.44}, {45, 45}, {3, 2.75}} {
+		for i := range angles {
+			angles[i] *= kinematics.Degree
+		}
+		pages, err := Lecture(page.Slide, angles...)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, p := range pages {
+			texts := inks(t, p.Figure)
+			for i, a := range texts {
+				if !onPage(a.Rectangle, page.Slide) {
+					t.Errorf("%s of %v: %q is cut off", p.Name, angles, a.text)
+				}
+				for _, b := range texts[:i] {
+					if overlap(a.Rectangle, b.Rectangle) {
+						t.Errorf("%s of %v: %q lies on %q", p.Name, angles, a.text, b.text)
+					}
+				}
+			}
+			sizes := size.FindAllStringSubmatch(drawn(t, p.Figure), -1)
+			for _, m := range sizes {
+				if points, err := strconv.ParseFloat(m[1], 64); err != nil || points < 18 {
+					t.Errorf("%s of %v: text of %s points (%v), want at least 18", p.Name, angles, m[1], err)
+				}
+			}
+			if len(sizes) == 0 {
+				t.Errorf("%s of %v has no text", p.Name, angles)
+			}
+		}
+	}
+}
+
+// TestLectureOnPaper holds that panels keep their shape on a page that is higher than wide.
+func TestLectureOnPaper(t *testing.T) {
+	t.Parallel()
+	for _, size := range []page.Size{page.A4, page.Letter} {
+		pages, err := Lecture(size)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if len(pages) != len(Lessons()) {
+			t.Errorf("%d pages, want one for each of %d lessons", len(pages), len(Lessons()))
+		}
+		for _, p := range pages {
+			places, err := p.Places()
+			if err != nil {
+				t.Fatal(err)
+			}
+			for i, place := range places {
+				if a := place.Area.Size(); a.Y > 1.1*a.X {
+					t.Errorf("%s on %s: panel %d is %.0f × %.0f pt, want none higher than wide", p.Name, size, i+1, a.X.Points(), a.Y.Points())
+				}
 			}
 		}
 	}

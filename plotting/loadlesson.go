@@ -29,7 +29,7 @@ func speedsAndForces(*Case) ([]page.Row, error) {
 	speeds.Title = "How evenly the last shafts turn"
 	speeds.Add(speed.curve("one joint at 3°", alone, page.Aid()))
 	forces := &page.Panel{
-		Title: "How torque shakes the bearing, or the ends of one piece",
+		Title: "How torque shakes the supports",
 		X:     speeds.X,
 		Y:     page.Axis{Label: "swing of the sideways force, N"},
 	}
@@ -41,14 +41,15 @@ func speedsAndForces(*Case) ([]page.Row, error) {
 		}
 		last, pen := c.Analysis.Driving[c.last()], page.Pen(i)
 		force := c.supports(c.loadsOfLesson())[0].force
-		name := line.name + ": " + degrees(last.Angle()) + " left, ±" + significant(force.Swing()) + " N"
-		speeds.Add(speed.curve(name, last, pen))
+		speeds.Add(speed.curve(line.name, last, pen))
 		swing := force.Right()
 		swing.Steady = 0
-		forces.Add(waveCurve(swing, pen))
+		curve := waveCurve(swing, pen)
+		curve.End = "±" + significant(force.Swing()) + " N"
+		forces.Add(curve)
 		views = append(views, line.outline(pen))
 	}
-	return []page.Row{{Panels: views, Height: 0.4}, {Panels: []*page.Panel{speeds, forces}}}, nil
+	return []page.Row{{Panels: views[:2], Height: 0.4}, {Panels: views[2:], Height: 0.4}, {Panels: []*page.Panel{speeds, forces}}}, nil
 }
 
 // loadsOfLesson are those of 1000 N·m, every shaft 1 m long, centre bearings at the joints.

@@ -18,6 +18,7 @@ type figure struct {
 	takes       string // flags that it uses beside those of the driveline's geometry and of the image
 	least, most int    // how many drivelines it takes; 0 means 1
 	sized       bool   // chooses by the size of the page what is on it
+	paper       bool   // has more on it than a slide can hold in letters that are read from the last row
 	draw        func(subject) (*page.Figure, error)
 	// set draws several pages that need no driveline, or use no more of one than its
 	// working angles, in radians.
@@ -126,7 +127,7 @@ var figures = []figure{
 		},
 	},
 	{
-		name: "sheet", shows: "everything about one driveline on a page", takes: "rpm limits", sized: true,
+		name: "sheet", shows: "everything about one driveline on a page", takes: "rpm limits", sized: true, paper: true,
 		draw: func(s subject) (*page.Figure, error) {
 			return plotting.Sheet(s.one(), equivalentLimit(s.of[0]), cmp.Or(s.size, page.A4))
 		},

@@ -74,6 +74,9 @@ func (p *plotRequest) run(c *console, from *source, operands []string) error {
 	if err := p.refuseUnused(f); err != nil {
 		return err
 	}
+	if f.paper && p.size == "slide" {
+		return usagef("--size slide: the figure %s is for paper, its letters would be too small on a screen: want a4, letter or a measure such as 297x210mm", f.name)
+	}
 	switch {
 	case f.turn != nil:
 		return p.animate(c, f, from, operands)

@@ -10,6 +10,7 @@ import (
 
 	"halfturn/examples"
 	"halfturn/plotting"
+	"halfturn/plotting/page"
 )
 
 // Every figure can be drawn of every example, or says why not.
@@ -186,8 +187,12 @@ func TestPlotLectureAsDeck(t *testing.T) {
 	if !strings.HasPrefix(own, "%PDF") || own == deck {
 		t.Errorf("own angles: %.20q, or they change nothing", own)
 	}
-	if pages := strings.Count(deck, "/Type /Page\n"); pages != len(plotting.Lessons()) {
-		t.Errorf("%d pages, want one for each of %d lessons", pages, len(plotting.Lessons()))
+	lecture, err := plotting.Lecture(page.Slide)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if pages := strings.Count(deck, "/Type /Page\n"); pages != len(lecture) {
+		t.Errorf("%d pages, want %d", pages, len(lecture))
 	}
 }
 
@@ -206,6 +211,7 @@ func TestPlotFaults(t *testing.T) {
 		{"no driveline", []string{}, "x.svg", exitUsage, "no driveline: want a FILE, - for standard input, or flags such as --down 0,12,0"},
 		{"unknown figure", []string{two, "--figure", "sped"}, "x.svg", exitUsage, `--figure: "sped": want one of speed, acceleration, lead, `},
 		{"unknown size", []string{two, "--size", "a3"}, "x.svg", exitUsage, `--size: "a3": want one of figure, slide, a4, letter`},
+		{"a sheet on a slide", []string{two, "--figure", "sheet", "--size", "slide"}, "x.svg", exitUsage, "--size slide: the figure sheet is for paper, its letters would be too small on a screen: want a4, letter or "},
 		{"unknown ending", []string{two}, "x.bmp", exitUsage, `figure file "x.bmp": ending ".bmp": want .png, .svg or .pdf`},
 		{"no ending", []string{two}, "x", exitUsage, `figure file "x": no ending: want .png, .svg or .pdf`},
 		{"resolution", []string{two, "--dpi", "5"}, "x.png", exitUsage, "resolution: 5 dpi: want 20 to 1200 dpi"},

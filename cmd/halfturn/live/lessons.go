@@ -6,49 +6,49 @@ import (
 	"halfturn/plotting"
 )
 
-// lesson is how the class begins with a lesson of the lecture: what is asked before
-// anything is moved, which figure shows it, and what can be moved.
+// lesson is how the class begins with a lesson of the lecture: which figure shows it, and
+// what can be moved.
 type lesson struct {
-	ask, figure string
-	sliders     []input
+	figure  string
+	sliders []input
 }
 
 // lessons are by their names in the lecture.
 var lessons = map[string]lesson{
 	"one-joint": {
-		"The first shaft turns evenly. Does the second?", "speed",
+		"speed",
 		[]input{angle(1, "angle")},
 	},
 	"square": {
-		"Halve the angle. What becomes of the swing, and where does the textbook part from it?", "theory",
+		"theory",
 		[]input{angle(1, "angle")},
 	},
 	"cancellation": {
-		"Two equal angles, ears in line. What is left at the last shaft?", "speed",
+		"speed",
 		[]input{angle(1, "middle shaft falls"), angle(2, "last shaft falls")},
 	},
 	"unequal-angles": {
-		"12° and 8°: is what is left like one joint at 4°?", "vectors",
+		"vectors",
 		[]input{angle(1, "middle shaft falls"), angle(2, "last shaft falls")},
 	},
 	"wrong-phase": {
-		"The angles are equal. Turn the ears back into line: what happens on the way?", "speed",
+		"speed",
 		[]input{ears(1, "ears of the middle shaft"), angle(1, "middle shaft falls")},
 	},
 	"twisted-planes": {
-		"First down, then to the right, by 12° each. Are ears in line still right?", "speed",
+		"speed",
 		[]input{ears(1, "ears of the middle shaft"), twist(2, "last shaft to the right")},
 	},
 	"middle-shaft": {
-		"The ends turn evenly. Is all well then?", "acceleration",
+		"acceleration",
 		[]input{angle(1, "middle shaft falls")},
 	},
 	"three-joints": {
-		"Three joints at 20°. Can three arrows come to nothing?", "vectors",
+		"vectors",
 		[]input{ears(1, "ears of the second shaft"), ears(2, "ears of the third shaft"), angle(1, "second shaft falls")},
 	},
 	"torque": {
-		"Nothing is left of the speed. Is nothing left of the forces?", "loads",
+		"loads",
 		[]input{ears(1, "ears of the second shaft"), angle(1, "second shaft falls"), angle(2, "third shaft falls")},
 	},
 }

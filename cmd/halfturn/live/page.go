@@ -49,7 +49,7 @@ func renderPage(c Config) ([]byte, error) {
 		if !ok {
 			return nil, fmt.Errorf("lesson %s: the class has no question and no sliders for it", l.Name)
 		}
-		data.Lessons = append(data.Lessons, choice{l.Name, l.Title, class.ask, l.Text, class.figure, string(file)})
+		data.Lessons = append(data.Lessons, choice{l.Name, l.Title, l.Ask, l.Text, class.figure, string(file)})
 	}
 	var b bytes.Buffer
 	err := templates.ExecuteTemplate(&b, "page.html.tmpl", data)
