@@ -50,8 +50,11 @@ func (w *wording) answer() (Outcome, string) {
 
 func (w *wording) fine() string {
 	exact := ""
-	if len(w.judgement.Inputs) == 0 {
+	switch inputs := w.judgement.Inputs; {
+	case len(inputs) == 0:
 		exact = ", if the readings are exact"
+	case !slices.ContainsFunc(inputs, func(in Input) bool { return !in.isZero() }):
+		exact = ", if the gauge is placed exactly"
 	}
 	return fmt.Sprintf("Fine: all limits are kept%s, in %s.", exact, counted(len(w.judgement.Verdicts), "verdict"))
 }

@@ -126,6 +126,24 @@ func TestPosesAreJudgedByTheirKind(t *testing.T) {
 	}
 }
 
+// Fine is said with what it rests on.
+func TestFine(t *testing.T) {
+	t.Parallel()
+	for _, test := range []struct{ errors, want string }{
+		{``, "Fine: all limits are kept, if the readings are exact, in 8 verdicts."},
+		{`"gauge_error_deg": 0.2,`, "Fine: all limits are kept, if the gauge is placed exactly, in 8 verdicts."},
+		{`"gauge_error_deg": 0.2, "reading_error_deg": 0.05,`, "Fine: all limits are kept, in 8 verdicts."},
+	} {
+		t.Run(test.errors, func(t *testing.T) {
+			t.Parallel()
+			s := driveline(t, `{"rpm": 2800, `+test.errors+` "shafts": [{"down": 3}, {"down": 5.2}, {"down": 3.2}]}`)
+			if got := judge(t, s).Answer; got != test.want {
+				t.Errorf("got %q, want %q", got, test.want)
+			}
+		})
+	}
+}
+
 // What was not entered is said once; what is known is not.
 func TestAssumed(t *testing.T) {
 	t.Parallel()

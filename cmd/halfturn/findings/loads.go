@@ -14,10 +14,10 @@ import (
 )
 
 // How text and report say what torque does. The headline has the swing of the forces
-// only: their steady part is spoilt by what LeftOutOfLoads names.
+// only: their steady part is spoilt by what leftOutOfLoads names.
 
-// LeftOutOfLoads says what the loads do not know.
-const LeftOutOfLoads = "Left out: friction of the slip (under torque it can push harder than all of this, but evenly: it spoils the steady part, not the swing), weight and unbalance of the shafts, springs and play of the supports, wind-up of the line. Torque itself turns axle and engine: these loads are those of the angles as entered."
+// leftOutOfLoads says what the loads do not know.
+const leftOutOfLoads = "Left out: friction of the slip (under torque it can push harder than all of this, but evenly: it spoils the steady part, not the swing), weight and unbalance of the shafts, springs and play of the supports, wind-up of the line. Torque itself turns axle and engine: these loads are those of the angles as entered."
 
 // loadsKnown reports whether there is more to tell of the loads than couples for each
 // 100 N·m.
@@ -153,7 +153,7 @@ func (f *Findings) LoadNotes() []string {
 	if f.Loads.Quiet != nil {
 		notes = append(notes, f.quietCentre())
 	}
-	return append(notes, LeftOutOfLoads)
+	return append(notes, leftOutOfLoads)
 }
 
 // quietCentre tells the place without swing, and at once what it costs.
