@@ -39,7 +39,7 @@ Beyond this machine the address carries a key; whoever has it can use the page.
 			return func(c *console, operands []string) error {
 				config := live.Config{Version: version(), Draw: drawOf}
 				for _, f := range figures {
-					if n := max(f.most, 1); f.draw != nil && n <= 2 {
+					if n := max(f.least, 1); f.draw != nil && n <= 2 {
 						config.Figures = append(config.Figures, live.Figure{Name: f.name, Shows: f.shows, Of: n})
 					}
 				}

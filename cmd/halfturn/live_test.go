@@ -6,6 +6,8 @@ import (
 	"fmt"
 	"io"
 	"net/http"
+	"os"
+	"os/exec"
 	"strings"
 	"testing"
 )
@@ -55,7 +57,7 @@ func TestLive(t *testing.T) {
 		}
 		answer, _ := io.ReadAll(response.Body)
 		response.Body.Close()
-		if drawn := strings.Contains(string(answer), `"<svg `); drawn != (max(f.most, 1) == 1 && f.draw != nil && f.name != "travel") {
+		if drawn := strings.Contains(string(answer), `"<svg `); drawn != (f.least < 2 && f.draw != nil && f.name != "travel") {
 			t.Errorf("figure %s: drawn: %v: %.300s", f.name, drawn, answer[strings.Index(string(answer), `"figures"`):])
 		}
 	}
@@ -71,6 +73,34 @@ func TestLive(t *testing.T) {
 	<-searching
 	if code != exitDone || !strings.Contains(remarks, "until interrupted") {
 		t.Errorf("exit %d: %s", code, remarks)
+	}
+}
+
+// The page as it is served comes to life: the browser runs its script, which asks for
+// the answer and shows it. The tests of package live walk it.
+func TestLiveInABrowser(t *testing.T) {
+	t.Parallel()
+	browser, err := exec.LookPath("chromium")
+	if err != nil {
+		if os.Getenv("BROWSER") == "required" {
+			t.Fatal(err)
+		}
+		t.Skip(err)
+	}
+	address, stop := startLive(t, example("two-piece.json"))
+	defer stop()
+	page, err := exec.CommandContext(t.Context(), browser, "--headless=new", "--no-sandbox", "--user-data-dir="+t.TempDir(),
+		"--disable-gpu", "--disable-dev-shm-usage", "--virtual-time-budget=10000", "--dump-dom", address).Output()
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, want := range []string{
+		`data-settled="true"`, "Not fine: the angles at centre joint and pinion joint are 2.59°",
+		`data-figure="views"`, `data-figure="speed"`, `data-figure="vectors"`, `data-plan="1"`,
+	} {
+		if !strings.Contains(string(page), want) {
+			t.Errorf("the page does not show %q", want)
+		}
 	}
 }
 

@@ -21,8 +21,7 @@ func (s *server) figure(ctx context.Context, w http.ResponseWriter, req *request
 		return errors.New("figures: want one")
 	}
 	name := req.Figures[0]
-	f, ok := s.config.figureNamed(name)
-	if !ok || f.Of != 1 {
+	if f, err := s.config.figureNamed(name); err != nil || f.Of != 1 {
 		http.Error(w, "no such figure", http.StatusBadRequest)
 		return nil
 	}

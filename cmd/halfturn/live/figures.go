@@ -2,6 +2,7 @@ package live
 
 import (
 	"context"
+	"fmt"
 	"time"
 
 	"gonum.org/v1/plot/vg"
@@ -29,8 +30,8 @@ func (s *server) draw(ctx context.Context, a *answer, req *request, shown []*fin
 		if req.Moving && time.Since(began) > movingBudget {
 			return nil
 		}
-		f, ok := s.config.figureNamed(name)
-		if !ok || f.Of > len(shown) {
+		f, err := s.config.figureNamed(name)
+		if err != nil || f.Of > len(shown) {
 			continue
 		}
 		if err := s.drawOne(a, req, f, shown[len(shown)-f.Of:], start); err != nil {
@@ -72,13 +73,13 @@ func (s *server) drawOne(a *answer, req *request, f Figure, shown []*findings.Fi
 	return err
 }
 
-func (c Config) figureNamed(name string) (Figure, bool) {
+func (c Config) figureNamed(name string) (Figure, error) {
 	for _, f := range c.Figures {
 		if f.Name == name {
-			return f, true
+			return f, nil
 		}
 	}
-	return Figure{}, false
+	return Figure{}, fmt.Errorf("the page knows no figure %q", name)
 }
 
 // A CSS pixel is 1/96 inch, a point 1/72.

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"encoding/json"
 	"fmt"
+	"slices"
 	"strings"
 
 	"halfturn/cmd/halfturn/findings"
@@ -17,7 +18,8 @@ type pageData struct {
 	Cautions     []string
 	Arrangements []choice
 	Lessons      []choice
-	Figures      []Figure
+	Figures      []Figure // of one driveline
+	Usual        int      // the first so many are shown unless others are chosen
 }
 
 // choice is a driveline to begin with.
@@ -26,12 +28,27 @@ type choice struct {
 	File                         string // JSON
 }
 
+// usual are the figures that are shown unless others are chosen.
+var usual = []string{"views", "speed", "vectors"}
+
 // renderPage returns the page as it is served.
 func renderPage(c Config) ([]byte, error) {
 	data := pageData{
 		Start:    string(c.File),
 		Cautions: strings.Split(strings.TrimSpace(findings.Cautions), "\n\n"),
-		Figures:  c.Figures,
+		Usual:    len(usual),
+	}
+	for _, name := range usual {
+		f, err := c.figureNamed(name)
+		if err != nil {
+			return nil, err
+		}
+		data.Figures = append(data.Figures, f)
+	}
+	for _, f := range c.Figures {
+		if f.Of == 1 && !slices.Contains(usual, f.Name) {
+			data.Figures = append(data.Figures, f)
+		}
 	}
 	for _, a := range guide.Arrangements {
 		file, err := json.Marshal(a.File())
@@ -48,6 +65,9 @@ func renderPage(c Config) ([]byte, error) {
 		class, ok := lessons[l.Name]
 		if !ok {
 			return nil, fmt.Errorf("lesson %s: the class has no question and no sliders for it", l.Name)
+		}
+		if _, err := c.figureNamed(class.figure); err != nil {
+			return nil, fmt.Errorf("lesson %s: %w", l.Name, err)
 		}
 		data.Lessons = append(data.Lessons, choice{l.Name, l.Title, l.Ask, l.Text, class.figure, string(file)})
 	}

@@ -104,12 +104,9 @@ function figureHead(name) {
 	return caption;
 }
 
-// USUAL are the figures that are shown unless others are chosen, the first ones.
-const USUAL = ['views', 'speed', 'vectors'];
-
 function figuresShown() {
 	if (way() === 'class') return [lesson()?.dataset.figures || 'speed'];
-	const names = $$('#chooser input:checked').map(box => box.value).sort((a, b) => USUAL.includes(b) - USUAL.includes(a));
+	const names = $$('#chooser input:checked').map(box => box.value);
 	return state.before ? ['correction', ...names] : names;
 }
 

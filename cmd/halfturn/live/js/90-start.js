@@ -80,7 +80,6 @@ addEventListener('hashchange', () => {
 	if (carried) begin(carried);
 });
 
-for (const name of USUAL) $(`#chooser input[value="${name}"]`).checked = true;
 state.given = document.body.dataset.start;
 
 const asked = location.hash.slice(1);
