@@ -191,7 +191,7 @@ func TestPlotLectureAsDeck(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if pages := strings.Count(deck, "/Type /Page\n"); pages != len(lecture) {
+	if pages := strings.Count(deck, "/Type /Page "); pages != len(lecture) {
 		t.Errorf("%d pages, want %d", pages, len(lecture))
 	}
 }

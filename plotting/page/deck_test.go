@@ -1,50 +1,41 @@
 package page
 
 import (
-	"bytes"
 	"fmt"
-	"regexp"
-	"strconv"
 	"testing"
 )
 
-// TestDeckHasAPageForEachFigure holds that a document has its pages, its title in full
-// Unicode, and a table that points at the object with it.
+// TestDeckHasAPageForEachFigure holds that a document has its pages, each of its own
+// size, its title in full Unicode, and every font once.
 func TestDeckHasAPageForEachFigure(t *testing.T) {
 	t.Parallel()
 	sheet := demos()["sheet"]
-	pdf, err := Deck("β → ω", sheet, sheet, sheet)
+	letter := *sheet
+	letter.Size = Letter
+	pdf, err := Deck("β → ω\n", sheet, &letter, sheet)
 	if err != nil {
 		t.Fatal(err)
 	}
-	if n := bytes.Count(pdf, []byte("/Type /Page\n")); n != 3 {
-		t.Errorf("%d pages, want 3", n)
+	r := readPDF(t, pdf)
+	var sizes string
+	for _, page := range r.pages() {
+		sizes += fmt.Sprint(r.at(page, "MediaBox"))
 	}
-	m := regexp.MustCompile(`xref\n(\d+) 1\n(\d+) 00000 n \n`).FindSubmatch(pdf)
-	if m == nil {
-		t.Fatal("no table of what was appended")
+	if want := "[0 0 595.28 841.89][0 0 612 792][0 0 595.28 841.89]"; sizes != want {
+		t.Errorf("pages of %s, want %s", sizes, want)
 	}
-	at, err := strconv.Atoi(string(m[2]))
-	if err != nil {
-		t.Fatal(err)
+	for entry, want := range map[string]string{"Title": "\uFEFFβ → ω ", "Author": "\uFEFFhalfturn"} {
+		if got := fromUTF16(r.at(r.trailer, "Info", entry).([]byte)); got != want {
+			t.Errorf("%s %q, want %q", entry, got, want)
+		}
 	}
-	want := fmt.Sprintf("%s 0 obj\n<<\n/Title <FEFF03B200202192002003C9>\n/Author (halfturn)\n", m[1])
-	if !bytes.HasPrefix(pdf[at:], []byte(want)) {
-		t.Errorf("at %d: got %.80q, want %q", at, pdf[at:], want)
-	}
-	m = regexp.MustCompile(`startxref\n(\d+)\n%%EOF\n$`).FindSubmatch(pdf)
-	if at, err := strconv.Atoi(string(m[1])); err != nil || !bytes.HasPrefix(pdf[at:], []byte("xref\n")) {
-		t.Errorf("the file ends with %q, which is not where its table is", m[0])
+	if fonts := r.at(r.pages()[0], "Resources", "Font").(map[pdfName]any); len(fonts) != 2 {
+		t.Errorf("fonts %v, want the plain and the bold one", fonts)
 	}
 }
 
-func TestDeckRefusesPagesOfTwoSizes(t *testing.T) {
+func TestDeckRefusesNothing(t *testing.T) {
 	t.Parallel()
-	tall := *demos()["sheet"]
-	tall.Size = Letter
-	if _, err := Deck("", demos()["sheet"], &tall); err == nil {
-		t.Error("accepted")
-	}
 	if _, err := Deck(""); err == nil {
 		t.Error("a deck without figures is accepted")
 	}

@@ -13,8 +13,8 @@
 // By the names of the files, each of which holds one concept:
 //
 //   - a page: figure, size, panel, axis, tick, legend, text, width, block, palette; laid out by
-//     fit, margins, layout and place, drawn by axes; as a file by encode, outline, pdf,
-//     deck, svg, gif, film, write, frames
+//     fit, margins, layout and place, drawn by axes; as a file by encode, svg, gif, film,
+//     write, frames; in PNG with outline, in PDF by deck, document, pdf, cubic, embed, subset
 //   - what stands on a panel: layer, curve with thin, rule, mark, field with contour and colourbar,
 //     drawing with sketch, tag and column; what keeps texts apart: clear, spread
 //
@@ -32,7 +32,8 @@
 // and layout are our own, because its plot.Plot labels an axis from 0.96 to 1.04 with
 // "0.96, 1, 1", blows rounding noise up to full scale, never returns from NaN limits,
 // lays the legend over the curves and cannot align panels of unequal kind. The canvases
-// are wrapped where they are wrong: see pdfCanvas and outlineText.
+// of SVG and PDF are our own too: see svgCanvas and pdfCanvas. That of PNG draws text by
+// outlineText, which sets small figures and leaves no gap for what the font lacks.
 //
 // # Units
 //

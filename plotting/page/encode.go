@@ -75,9 +75,9 @@ func Save(path string, f *Figure, o Options) error {
 }
 
 // Encode returns a figure as the bytes of a file. The same figure gives the same bytes.
-// In PDF, text is outlines; in SVG it is text in Liberation Sans or, where that is
-// missing, in Arial, which is as wide; there panels and their layers are groups with ids,
-// panel-1 and panel-1-layer-1 the first of each.
+// In PDF, text is in Liberation Sans, which the file brings along; in SVG it is in the
+// same or, where that is missing, in Arial, which is as wide; there panels and their
+// layers are groups with ids, panel-1 and panel-1-layer-1 the first of each.
 func Encode(f *Figure, format Format, o Options) ([]byte, error) {
 	switch format {
 	case PNG:

@@ -1,113 +1,174 @@
 package page
 
 import (
+	"fmt"
 	"image"
 	"image/color"
-	"image/draw"
 	"math"
-	"regexp"
+	"strconv"
 
+	"gonum.org/v1/plot/font"
 	"gonum.org/v1/plot/vg"
-	"gonum.org/v1/plot/vg/vgpdf"
 )
 
-// pdfCanvas is the PDF canvas of the drawing library with its faults mended: as it comes,
-// text outside Western European letters turns into other characters ("β = 10°" shows "Î²
-// = 10Â°"), so text must reach it as outlines; quadratic curves are written with an
-// operator for another curve; arcs are drawn apart from their path and turned;
-// translucent colours come out too dark; images stand on their heads. These two only
-// layers of other packages draw.
+// pdfCanvas is a canvas that writes a page of a PDF document (ISO 32000-1). That of the
+// drawing library writes the letters of Western Europe alone, turns arcs and images about
+// and darkens what is translucent.
 type pdfCanvas struct {
-	*vgpdf.Canvas
+	doc    *document
+	buf    []byte
+	widths []vg.Length // of lines: the one in use, after those that Pop brings back
 }
 
-func (c pdfCanvas) SetColor(clr color.Color) {
+func newPDFCanvas(d *document) *pdfCanvas {
+	c := &pdfCanvas{doc: d, widths: make([]vg.Length, 1)}
+	c.add("1 j\n") // round joins do not overshoot at sharp turns
+	vg.Initialize(c)
+	return c
+}
+
+func (c *pdfCanvas) SetColor(clr color.Color) {
 	if clr == nil {
 		clr = color.Black
 	}
-	c.Canvas.SetColor(straight(color.NRGBAModel.Convert(clr).(color.NRGBA)))
+	p := color.NRGBAModel.Convert(clr).(color.NRGBA)
+	c.opacity(p.A)
+	r, g, b := float64(p.R)/0xFF, float64(p.G)/0xFF, float64(p.B)/0xFF
+	c.buf = fmt.Appendf(c.buf, "%.3f %.3f %.3f rg %.3[1]f %.3[2]f %.3[3]f RG\n", r, g, b)
 }
 
-func (c pdfCanvas) Stroke(p vg.Path) {
-	c.Canvas.Stroke(cubic(p))
+func (c *pdfCanvas) opacity(a uint8) {
+	c.doc.opacities[a] = true
+	c.add("/A", strconv.Itoa(int(a)), " gs\n")
 }
 
-func (c pdfCanvas) Fill(p vg.Path) {
-	c.Canvas.Fill(cubic(p))
+func (c *pdfCanvas) SetLineWidth(w vg.Length) {
+	c.widths[len(c.widths)-1] = w
+	c.numbers(max(w, 0).Points())
+	c.add("w\n")
 }
 
-func (c pdfCanvas) DrawImage(rect vg.Rectangle, img image.Image) {
-	b := img.Bounds()
-	flipped := image.NewNRGBA(image.Rect(0, 0, b.Dx(), b.Dy()))
-	for y := range b.Dy() {
-		row := image.Rect(0, y, b.Dx(), y+1)
-		draw.Draw(flipped, row, img, image.Pt(b.Min.X, b.Max.Y-1-y), draw.Src)
+func (c *pdfCanvas) SetLineDash(dashes []vg.Length, offset vg.Length) {
+	c.add("[ ")
+	for _, d := range dashes {
+		c.numbers(d.Points())
 	}
-	c.Canvas.DrawImage(rect, flipped)
+	c.add("] ")
+	c.numbers(offset.Points())
+	c.add("d\n")
 }
 
-// straight is a colour that reports its channels unmultiplied by alpha, as PDF wants
-// them.
-type straight color.NRGBA
-
-func (s straight) RGBA() (r, g, b, a uint32) {
-	return uint32(s.R) * 0x101, uint32(s.G) * 0x101, uint32(s.B) * 0x101, uint32(s.A) * 0x101
+func (c *pdfCanvas) Rotate(angle float64) {
+	sin, cos := math.Sincos(angle)
+	c.transform(cos, sin, -sin, cos, 0, 0)
 }
 
-// cubic returns the same path with its quadratic curves and arcs as cubic curves. A
-// quadratic curve becomes the same curve; an arc keeps its radius to 3e-4 of it, since no
-// piece is longer than a quarter turn.
-func cubic(p vg.Path) vg.Path {
-	out := make(vg.Path, 0, len(p))
-	var at vg.Point
-	for _, comp := range p {
-		switch {
-		case comp.Type == vg.CurveComp && len(comp.Control) == 1:
-			q := comp.Control[0]
-			out.CubeTo(between(at, q, 2./3), between(comp.Pos, q, 2./3), comp.Pos)
-		case comp.Type == vg.ArcComp:
-			out = appendArc(out, comp)
-		default:
-			out = append(out, comp)
+func (c *pdfCanvas) Translate(p vg.Point) { c.transform(1, 0, 0, 1, p.X.Points(), p.Y.Points()) }
+func (c *pdfCanvas) Scale(x, y float64)   { c.transform(x, 0, 0, y, 0, 0) }
+
+func (c *pdfCanvas) transform(matrix ...float64) {
+	for _, v := range matrix {
+		c.buf = strconv.AppendFloat(c.buf, v, 'f', 6, 64)
+		c.add(" ")
+	}
+	c.add("cm\n")
+}
+
+func (c *pdfCanvas) Push() {
+	c.widths = append(c.widths, c.widths[len(c.widths)-1])
+	c.add("q\n")
+}
+
+func (c *pdfCanvas) Pop() {
+	c.widths = c.widths[:len(c.widths)-1]
+	c.add("Q\n")
+}
+
+func (c *pdfCanvas) Fill(path vg.Path) { c.paint(path, "f\n") }
+
+func (c *pdfCanvas) Stroke(path vg.Path) {
+	if c.widths[len(c.widths)-1] > 0 {
+		c.paint(path, "S\n")
+	}
+}
+
+// paint writes a path and the operator that paints it.
+func (c *pdfCanvas) paint(path vg.Path, operator string) {
+	if len(path) == 0 {
+		return
+	}
+	for _, comp := range cubic(path) {
+		switch comp.Type {
+		case vg.MoveComp:
+			c.points("m\n", comp.Pos)
+		case vg.LineComp:
+			c.points("l\n", comp.Pos)
+		case vg.CurveComp:
+			c.points("c\n", comp.Control[0], comp.Control[1], comp.Pos)
+		case vg.CloseComp:
+			c.add("h\n")
 		}
-		if len(out) > 0 && comp.Type != vg.CloseComp {
-			at = out[len(out)-1].Pos
+	}
+	c.add(operator)
+}
+
+// points writes points and the operator that takes them.
+func (c *pdfCanvas) points(operator string, points ...vg.Point) {
+	for _, p := range points {
+		c.numbers(p.X.Points(), p.Y.Points())
+	}
+	c.add(operator)
+}
+
+// FillString writes a line of text. A font that cannot be embedded is drawn.
+func (c *pdfCanvas) FillString(f font.Face, at vg.Point, s string) {
+	font := c.doc.font(f)
+	if font == nil {
+		c.Fill(outline(f, at, s))
+		return
+	}
+	c.add("BT /", font.name, " ")
+	c.numbers(f.Font.Size.Points())
+	c.add("Tf ")
+	c.points("Td [<", at)
+	s = clean(s)
+	places, _ := layOut(f, s)
+	unit := f.Font.Size / 1000 // of widths and of what is set closer
+	var pen vg.Length          // where the next character would stand
+	for i, char := range []rune(s) {
+		p := places[i]
+		if closer := math.Round(float64((pen - p.x) / unit)); closer != 0 {
+			c.buf = fmt.Appendf(c.buf, ">%.0f<", closer)
+			pen -= vg.Length(closer) * unit
 		}
+		code := font.code(char, p.char)
+		c.buf = fmt.Appendf(c.buf, "%04X", code)
+		pen += vg.Length(font.widths[code]) * unit
 	}
-	return out
+	c.add(">] TJ ET\n")
 }
 
-func appendArc(out vg.Path, arc vg.PathComp) vg.Path {
-	point := func(r vg.Length, angle float64) vg.Point {
-		sin, cos := math.Sincos(angle)
-		return vg.Point{X: arc.Pos.X + r*vg.Length(cos), Y: arc.Pos.Y + r*vg.Length(sin)}
+// DrawImage implements vg.Canvas.
+func (c *pdfCanvas) DrawImage(r vg.Rectangle, img image.Image) {
+	if img.Bounds().Empty() {
+		return
 	}
-	if start := point(arc.Radius, arc.Start); len(out) == 0 {
-		out.Move(start)
-	} else {
-		out.Line(start)
-	}
-	pieces := math.Ceil(math.Abs(arc.Angle) / (math.Pi / 2))
-	step := arc.Angle / pieces
-	// The control points stand on the tangents at the ends, where a cubic of the same
-	// middle point has them.
-	reach := 4. / 3 * math.Tan(step/4)
-	hull := arc.Radius * vg.Length(math.Hypot(1, reach))
-	lead := math.Atan(reach)
-	for i := range int(pieces) {
-		a := arc.Start + float64(i)*step
-		out.CubeTo(point(hull, a+lead), point(hull, a+step-lead), point(arc.Radius, a+step))
-	}
-	return out
+	c.Push()
+	c.opacity(0xFF)
+	c.transform(r.Size().X.Points(), 0, 0, r.Size().Y.Points(), r.Min.X.Points(), r.Min.Y.Points())
+	c.add("/", c.doc.image(img), " Do\n")
+	c.Pop()
 }
 
-var pdfDate = regexp.MustCompile(`/(CreationDate|ModDate) \(D:\d{14}`)
+// numbers writes numbers to a hundredth, each with a space behind it.
+func (c *pdfCanvas) numbers(values ...float64) {
+	for _, v := range values {
+		c.buf = append(appendNumber(c.buf, v), ' ')
+	}
+}
 
-// fixedDate is one day for all PDF files, so that the same figure gives the same bytes.
-const fixedDate = "20000101000000"
-
-// undated sets the dates in a PDF file to the fixed one. The length stays the same, since
-// the file holds offsets of what follows.
-func undated(pdf []byte) []byte {
-	return pdfDate.ReplaceAll(pdf, []byte("/$1 (D:"+fixedDate))
+func (c *pdfCanvas) add(parts ...string) {
+	for _, p := range parts {
+		c.buf = append(c.buf, p...)
+	}
 }

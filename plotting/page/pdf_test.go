@@ -1,162 +1,161 @@
 package page
 
 import (
-	"bytes"
-	"compress/zlib"
+	"fmt"
 	"image"
 	"image/color"
-	"io"
 	"math"
-	"regexp"
+	"slices"
 	"strings"
 	"testing"
 
 	"gonum.org/v1/plot/vg"
-	"gonum.org/v1/plot/vg/vgpdf"
 )
 
-// pdfStreams returns the contents of all compressed streams in a PDF file.
-func pdfStreams(t *testing.T, pdf []byte) []string {
-	t.Helper()
-	var streams []string
-	for _, part := range bytes.Split(pdf, []byte("\nstream\n"))[1:] {
-		r, err := zlib.NewReader(bytes.NewReader(part))
-		if err != nil {
-			t.Fatal(err)
-		}
-		content, err := io.ReadAll(r)
-		if err != nil {
-			t.Fatal(err)
-		}
-		streams = append(streams, string(content))
+// TestPDFIsTheSameAsSVG reads both files of a figure and compares all that they show, in
+// the order in which it is drawn.
+func TestPDFIsTheSameAsSVG(t *testing.T) {
+	t.Parallel()
+	for name, f := range demos() {
+		t.Run(name, func(t *testing.T) {
+			t.Parallel()
+			pdf, err := Encode(f, PDF, Options{})
+			if err != nil {
+				t.Fatal(err)
+			}
+			svg, err := Encode(f, SVG, Options{})
+			if err != nil {
+				t.Fatal(err)
+			}
+			r := readPDF(t, pdf)
+			got := r.marks(r.pages()[0])
+			at, texts := 0, 0
+			for _, want := range svgMarks(t, svg, f.size().Height.Points()) {
+				if at >= len(got) {
+					t.Fatalf("%d marks: want more, such as %+v", len(got), want)
+				}
+				if want.kind == "S" || want.kind == "f" {
+					comparePath(t, want, got[at])
+				} else {
+					compareText(t, want, got[at])
+					texts++
+				}
+				at++
+			}
+			if at != len(got) || texts < 10 {
+				t.Errorf("%d marks: want %d; %d texts compared", len(got), at, texts)
+			}
+		})
 	}
-	return streams
 }
 
-// pdfOf returns the streams of a page on which draw drew.
-func pdfOf(t *testing.T, draw func(c pdfCanvas)) []string {
+func compareText(t *testing.T, want, got mark) {
 	t.Helper()
-	c := vgpdf.New(100, 100)
-	draw(pdfCanvas{c})
-	var buf bytes.Buffer
-	if _, err := c.WriteTo(&buf); err != nil {
-		t.Fatal(err)
+	if got.kind != "text" {
+		t.Fatalf("got %+v, want %+v", got, want)
 	}
-	return pdfStreams(t, buf.Bytes())
+	across := map[string]vg.Length{"start": atStart, "middle": atMiddle, "end": atEnd}[want.kind]
+	at := between(got.points[0], got.points[1], across)
+	// Both files round lengths to 0.01, one the widths of letters to a thousandth of their
+	// size.
+	off := apart(at, want.points[0])
+	if got.text != want.text || off > 0.015+0.001*want.size || got.size != want.size || got.colour != want.colour {
+		t.Errorf("got %+v, want %+v", got, want)
+	}
+}
+
+func comparePath(t *testing.T, want, got mark) {
+	t.Helper()
+	if want.kind != got.kind || want.colour != got.colour || want.size != got.size || !slices.Equal(want.dashes, got.dashes) {
+		t.Errorf("got %+v, want %+v", got, want)
+	}
+	if want.points == nil { // the rim of a text
+		return
+	}
+	if want.curved { // in other pieces
+		want.points = []vg.Point{want.points[0], want.points[len(want.points)-1]}
+		got.points = []vg.Point{got.points[0], got.points[len(got.points)-1]}
+	}
+	if !slices.EqualFunc(want.points, got.points, func(p, q vg.Point) bool { return apart(p, q) < 0.0201 }) { // both rounded
+		t.Errorf("points %v, want %v", got.points, want.points)
+	}
+}
+
+// pageOf reads a document of one page on which draw drew.
+func pageOf(t *testing.T, draw func(c vg.Canvas)) (r *pdfReader, page any, contents string) {
+	t.Helper()
+	d := newDocument()
+	d.page(100, 100, draw)
+	r = readPDF(t, d.file(""))
+	page = r.pages()[0]
+	return r, page, string(r.streams[r.at(page, "Contents").(reference)])
+}
+
+// TestPDFTransforms holds that what stands on a canvas is turned, moved and stretched as
+// on any other, and that Pop brings back the width without which nothing is stroked.
+func TestPDFTransforms(t *testing.T) {
+	t.Parallel()
+	_, _, got := pageOf(t, func(c vg.Canvas) {
+		c.Push()
+		c.SetLineWidth(0)
+		c.Translate(vg.Point{X: 10, Y: 20})
+		c.Rotate(math.Pi / 2)
+		c.Scale(2, 3)
+		c.Stroke(vg.Rectangle{Max: vg.Point{X: 1, Y: 1}}.Path())
+		c.Pop()
+		c.Stroke(vg.Path{{Type: vg.MoveComp}, {Type: vg.LineComp, Pos: vg.Point{X: 4.005, Y: -1}}})
+		c.Fill(nil)
+	})
+	const want = `q
+0 w
+1.000000 0.000000 0.000000 1.000000 10.000000 20.000000 cm
+0.000000 1.000000 -1.000000 0.000000 0.000000 0.000000 cm
+2.000000 0.000000 0.000000 3.000000 0.000000 0.000000 cm
+Q
+0 0 m
+4.01 -1 l
+S
+`
+	if !strings.HasSuffix(got, want) {
+		t.Errorf("got\n%s\nwant at its end\n%s", got, want)
+	}
 }
 
 func TestPDFColoursAreStraight(t *testing.T) {
 	t.Parallel()
-	page := pdfOf(t, func(c pdfCanvas) { c.SetColor(color.NRGBA{R: 255, A: 64}) })[0]
-	if want := "1.000 0.000 0.000 rg"; !strings.Contains(page, want) {
-		t.Errorf("a quarter of red: want %q in\n%s", want, page)
+	r, page, contents := pageOf(t, func(c vg.Canvas) { c.SetColor(color.NRGBA{R: 255, A: 64}) })
+	if want := "/A64 gs\n1.000 0.000 0.000 rg 1.000 0.000 0.000 RG\n"; !strings.Contains(contents, want) {
+		t.Errorf("a quarter of red: want %q in\n%s", want, contents)
+	}
+	for _, of := range []string{"ca", "CA"} {
+		if got := r.at(page, "Resources", "ExtGState", "A64", of); got != 0.251 {
+			t.Errorf("opacity of a quarter: %s is %v", of, got)
+		}
 	}
 }
 
+// TestPDFImagesStandUpright holds that rows go downward, as PDF has them (ISO 32000-1,
+// 8.9.5.1), and fill their rectangle.
 func TestPDFImagesStandUpright(t *testing.T) {
 	t.Parallel()
-	img := image.NewRGBA(image.Rect(0, 0, 1, 2))
-	img.Set(0, 0, color.RGBA{R: 255, A: 255})
-	img.Set(0, 1, color.RGBA{B: 255, A: 255})
-	var pixels string
-	for _, s := range pdfOf(t, func(c pdfCanvas) {
-		c.DrawImage(vg.Rectangle{Max: vg.Point{X: 10, Y: 20}}, img)
-	}) {
-		if len(s) == 8 { // two rows of a filter byte and one pixel
-			pixels = s
-		}
+	img := image.NewNRGBA(image.Rect(3, 5, 4, 7))
+	img.Set(3, 5, color.NRGBA{R: 255, A: 255})
+	img.Set(3, 6, color.NRGBA{B: 255, A: 128})
+	r, page, contents := pageOf(t, func(c vg.Canvas) {
+		c.DrawImage(vg.Rectangle{Min: vg.Point{X: 10, Y: 20}, Max: vg.Point{X: 40, Y: 60}}, img)
+		c.DrawImage(vg.Rectangle{Max: vg.Point{X: 1, Y: 1}}, image.NewNRGBA(image.Rectangle{}))
+	})
+	if want := "30.000000 0.000000 0.000000 40.000000 10.000000 20.000000 cm\n/I1 Do\n"; !strings.Contains(contents, want) {
+		t.Errorf("want %q in\n%s", want, contents)
 	}
-	// The page itself is drawn upside down, so the first row of the image is the lower
-	// one. It has no row above from which a PNG filter could take differences.
-	if len(pixels) != 8 || pixels[1:4] != "\x00\x00\xff" {
-		t.Errorf("rows of the image: got %q, want the blue one first", pixels)
+	ref := r.at(page, "Resources", "XObject", "I1").(reference)
+	if got := r.streams[ref]; string(got) != "\xFF\x00\x00\x00\x00\xFF" {
+		t.Errorf("colours % X, want the red row first", got)
 	}
-}
-
-func TestCubicKeepsQuadraticCurves(t *testing.T) {
-	t.Parallel()
-	a, q, b := vg.Point{X: 1, Y: 2}, vg.Point{X: 30, Y: 50}, vg.Point{X: 60, Y: -7}
-	var path vg.Path
-	path.Move(a)
-	path.QuadTo(q, b)
-	got := cubic(path)
-	if len(got) != 2 || len(got[1].Control) != 2 {
-		t.Fatalf("got %v, want a move and a cubic curve", got)
+	if got := r.streams[r.at(ref, "SMask").(reference)]; string(got) != "\xFF\x80" {
+		t.Errorf("opacities % X, want FF 80", got)
 	}
-	c1, c2 := got[1].Control[0], got[1].Control[1]
-	for _, f := range []vg.Length{0, 0.1, 0.5, 0.9, 1} {
-		want := between(between(a, q, f), between(q, b, f), f)
-		ab, bc, cd := between(a, c1, f), between(c1, c2, f), between(c2, b, f)
-		if at := between(between(ab, bc, f), between(bc, cd, f), f); apart(at, want) > 1e-12 {
-			t.Errorf("at %v: got %v, want %v", f, at, want)
-		}
-	}
-}
-
-func TestCubicKeepsArcs(t *testing.T) {
-	t.Parallel()
-	centre := vg.Point{X: 5, Y: -3}
-	const radius = 40
-	for _, arc := range []struct{ start, sweep float64 }{
-		{0, 2 * math.Pi}, {0.3, 0.1}, {-1, -2}, {2, 4}, {0, -2 * math.Pi}, {1, 0},
-	} {
-		var path vg.Path
-		path.Move(vg.Point{X: 100, Y: 100})
-		path.Arc(centre, radius, arc.start, arc.sweep)
-		got := cubic(path)
-		at := vg.Point{X: centre.X + radius*vg.Length(math.Cos(arc.start)), Y: centre.Y + radius*vg.Length(math.Sin(arc.start))}
-		if got[1].Type != vg.LineComp || apart(got[1].Pos, at) > 1e-12*radius {
-			t.Errorf("arc %v: begins with %v, want a line to %v", arc, got[1], at)
-		}
-		for _, c := range got[2:] {
-			for f := vg.Length(0); f <= 1; f += 1. / 16 {
-				ab, bc, cd := between(at, c.Control[0], f), between(c.Control[0], c.Control[1], f), between(c.Control[1], c.Pos, f)
-				r := apart(between(between(ab, bc, f), between(bc, cd, f), f), centre)
-				if math.Abs(r/radius-1) > 3e-4 { // the known error of a quarter turn is 2.7e-4
-					t.Errorf("arc %v: radius %v, want %v", arc, r, radius)
-				}
-			}
-			at = c.Pos
-		}
-		end := arc.start + arc.sweep
-		if want := (vg.Point{X: centre.X + radius*vg.Length(math.Cos(end)), Y: centre.Y + radius*vg.Length(math.Sin(end))}); apart(at, want) > 1e-12*radius {
-			t.Errorf("arc %v: ends at %v, want %v", arc, at, want)
-		}
-	}
-}
-
-func apart(p, q vg.Point) float64 {
-	return math.Hypot(float64(p.X-q.X), float64(p.Y-q.Y))
-}
-
-// TestPDFHoldsNoText holds that no string reaches the canvas of the drawing library,
-// whose encoding garbles it, that quadratic curves do not, and that nothing in the file
-// tells when it was made.
-func TestPDFHoldsNoText(t *testing.T) {
-	t.Parallel()
-	pdf, err := Encode(demos()["sheet"], PDF, Options{})
-	if err != nil {
-		t.Fatal(err)
-	}
-	page := strings.Join(pdfStreams(t, pdf), "\n")
-	for _, operator := range []string{" Tj", " TJ", " v\n"} {
-		if strings.Contains(page, operator) {
-			t.Errorf("operator %q in the page: want none", operator)
-		}
-	}
-	if curves := strings.Count(page, " c\n"); curves < 1000 {
-		t.Errorf("%d curves in the page: want the outlines of all text", curves)
-	}
-	if bytes.Contains(pdf, []byte("/FontFile")) {
-		t.Error("a font in the file: want none")
-	}
-	dates := regexp.MustCompile(`D:\d+`).FindAllString(string(pdf), -1)
-	if len(dates) == 0 {
-		t.Error("no dates found: the pattern that fixes them may no longer match")
-	}
-	for _, d := range dates {
-		if d != "D:20000101000000" {
-			t.Errorf("date %s: want the fixed one", d)
-		}
+	if got := fmt.Sprint(r.at(ref, "Width"), r.at(ref, "Height"), r.at(ref, "SMask", "Height")); got != "1 2 2" {
+		t.Errorf("width, height and that of the mask: %s", got)
 	}
 }

@@ -293,20 +293,24 @@ func (c *svgCanvas) attribute(name string, v vg.Length) {
 }
 
 // number writes a length to a hundredth of a point.
-func (c *svgCanvas) number(v float64) {
+func (c *svgCanvas) number(v float64) { c.buf = appendNumber(c.buf, v) }
+
+// appendNumber appends a decimal number to a hundredth.
+func appendNumber(buf []byte, v float64) []byte {
 	n := int64(math.Round(v * 100))
 	if n < 0 {
-		c.buf = append(c.buf, '-')
+		buf = append(buf, '-')
 		n = -n
 	}
-	c.buf = strconv.AppendInt(c.buf, n/100, 10)
+	buf = strconv.AppendInt(buf, n/100, 10)
 	if n %= 100; n == 0 {
-		return
+		return buf
 	}
-	c.buf = append(c.buf, '.', byte('0'+n/10))
+	buf = append(buf, '.', byte('0'+n/10))
 	if n%10 != 0 {
-		c.buf = append(c.buf, byte('0'+n%10))
+		buf = append(buf, byte('0'+n%10))
 	}
+	return buf
 }
 
 func (c *svgCanvas) add(parts ...string) {

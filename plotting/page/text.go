@@ -80,6 +80,9 @@ func (l Lettering) drawClear(c vg.Canvas, at vg.Point, across, up float64, s str
 }
 
 func (l Lettering) write(c vg.Canvas, at vg.Point, across, up float64, rim vg.Length, s string) {
+	if s == "" {
+		return
+	}
 	at.Y -= vg.Length(up) * capHeight * l.face.Font.Size
 	if sketch, ok := c.(*Sketch); ok {
 		c = sketch.Canvas.Canvas
