@@ -5,8 +5,8 @@ import (
 	"fmt"
 	"hash/crc32"
 	"math"
+	"regexp"
 	"slices"
-	"strings"
 	"unicode"
 
 	"gonum.org/v1/plot/font"
@@ -63,7 +63,7 @@ func (e *embedded) add(char rune, g setGlyph) uint16 {
 // write adds the objects of the font (ISO 32000-1, 9.7 and 9.8).
 func (e *embedded) write(o *objects) reference {
 	file := e.tables.subset(e.glyphs)
-	name := subsetTag(file) + "+" + strings.ReplaceAll(e.face.Name(), " ", "")
+	name := subsetTag(file) + "+" + notInName.ReplaceAllString(e.face.Name(), "")
 	bounds, err := e.face.Face.Bounds(nil, 1000, 0)
 	must(err)
 	metrics, err := e.face.Face.Metrics(nil, 1000, 0)
@@ -77,6 +77,9 @@ func (e *embedded) write(o *objects) reference {
 	return o.add("<< /Type /Font /Subtype /Type0 /BaseFont /%s /Encoding /Identity-H /DescendantFonts [%v] /ToUnicode %v >>",
 		name, glyphs, o.stream("", e.toUnicode()))
 }
+
+// notInName is what stands in no name without being written otherwise.
+var notInName = regexp.MustCompile(`[^A-Za-z0-9-]`)
 
 // subsetTag returns six capitals that tell a subset from others of the same font.
 func subsetTag(file []byte) string {
