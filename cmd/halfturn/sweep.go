@@ -161,6 +161,11 @@ func drawnByDefault(variables []adjust.Variable) string {
 // draw writes the figure of a sweep: curves along one variable, or a map of one
 // quantity over two.
 func (r *sweepRequest) draw(c *console, name string, sweep *adjust.Sweep) error {
+	for _, s := range sweep.Series {
+		if s.Best < 0 {
+			return usagef("--show: %s has no value at any point: want a speed, such as --rpm 1000, where it depends on that", s.Column())
+		}
+	}
 	f, err := plotting.Sweep(name, sweep, sweep.Series)
 	if err != nil {
 		return usagef("--show: %v: name fewer, such as --show %s", err, sweep.Series[0].Column())

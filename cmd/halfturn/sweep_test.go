@@ -89,6 +89,8 @@ func TestSweepMistakes(t *testing.T) {
 		{"three to vary", []string{"sweep", file, "--vary", "rpm=1:2", "--vary", "rpm=1:2", "--vary", "rpm=1:2"}, "--vary"},
 		{"unknown quantity", []string{"sweep", file, "--vary", "nose=1:2"}, "--vary"},
 		{"unknown column", []string{"sweep", file, "--vary", "rpm=1000:2000:500", "--show", "noise"}, `--show: "noise"`},
+		{"no speed", []string{"sweep", "--down", "0,12,4", "--vary", "shaft 3.down=0:8:1", "--show", "residual_accel_rad_s2", "-o", "x.svg"},
+			"--show: residual_accel_rad_s2(shaft 3) has no value at any point: want a speed"},
 	} {
 		t.Run(test.name, func(t *testing.T) {
 			t.Parallel()

@@ -76,7 +76,7 @@ func ParseQuantities(s *survey.Survey, columns ...string) ([]Quantity, error) {
 // Series is a quantity at every point of a sweep.
 type Series struct {
 	Quantity
-	Values []float64 // NaN where there is no driveline, or no limit to have a margin to
+	Values []float64 // NaN where there is no driveline, no speed that it needs, or no limit to have a margin to
 	// AtMost and AtLeast are the limits at each point, NaN for none; on a map over
 	// which they do not change, only one.
 	AtMost, AtLeast []float64

@@ -149,7 +149,7 @@ func newProbe(s *survey.Survey, quantities []Quantity, variables []Variable) (*p
 }
 
 // read puts what it reads with the variables at the given values into the series
-// at an index: NaN where there is no driveline.
+// at an index: NaN where there is no driveline, or no speed that the quantity needs.
 func (p *probe) read(values []float64, series []Series, index int) error {
 	changes := 0
 	for i, v := range p.variables {
@@ -173,7 +173,7 @@ func (p *probe) read(values []float64, series []Series, index int) error {
 	for i, column := range p.columns {
 		s := &series[i]
 		switch {
-		case !sound:
+		case !sound, column >= 0 && p.unknownSpeed() && p.gauge.Shown[column].NeedsSpeed():
 			s.Values[index] = math.NaN()
 		case column < 0:
 			s.Values[index] = p.margin()
@@ -185,6 +185,11 @@ func (p *probe) read(values []float64, series []Series, index int) error {
 		}
 	}
 	return nil
+}
+
+// unknownSpeed reports whether the driveline has no speed and is given none.
+func (p *probe) unknownSpeed() bool {
+	return p.measured.ShaftRPM() == 0 && !slices.ContainsFunc(p.variables, func(v Variable) bool { return v.field == &speed })
 }
 
 // setSpeed takes the gauge at the speed of the survey. Which joints are companions

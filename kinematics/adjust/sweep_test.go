@@ -225,6 +225,24 @@ func TestSweepBeyondADriveline(t *testing.T) {
 	}
 }
 
+// What depends on a speed has no value where none is known, and is 0 at standstill.
+func TestSweepWithoutASpeed(t *testing.T) {
+	t.Parallel()
+	s := onePiece(0, 12, 4)
+	s.RPM = 0
+	const shake, left = "residual_accel_rad_s2", "exact_equivalent_angle_deg"
+	w := sweep(t, s, "axle pinion.down=0:8:4")
+	if got := w.find(t, shake, "axle pinion"); !math.IsNaN(got.Values[0]) || got.Best >= 0 {
+		t.Errorf("shake left without a speed: got %v, the best at %d, want NaN and none", got.Values, got.Best)
+	}
+	if got := w.find(t, left, "axle pinion"); math.IsNaN(got.Values[1]) {
+		t.Error("the equivalent angle needs no speed, got NaN")
+	}
+	if got := sweep(t, s, "rpm=0:1000:500").find(t, shake, "axle pinion"); got.Values[0] != 0 || !(got.Values[1] > 0) {
+		t.Errorf("shake left from standstill up: got %v", got.Values)
+	}
+}
+
 func TestSweepFaults(t *testing.T) {
 	t.Parallel()
 	s := twoPiece()

@@ -108,7 +108,7 @@ func (g *Gauge) Measure(d *kinematics.Driveline, dst []float64) []float64 {
 	return dst
 }
 
-// Show is Measure for every quantity of g.Shown. Without a speed, accelerations
+// Show is Measure for every quantity of g.Shown. Without a speed, those that need one
 // are 0.
 func (g *Gauge) Show(d *kinematics.Driveline, dst []float64) []float64 {
 	g.measure(d, g.parts)

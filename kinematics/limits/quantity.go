@@ -29,6 +29,9 @@ type Quantity struct {
 	shown func(layout) []part
 }
 
+// NeedsSpeed reports whether the quantity depends on the speed.
+func (q *Quantity) NeedsSpeed() bool { return q.power > 0 }
+
 const (
 	unitDeg      = "deg"
 	unitAccel    = "rad/s²"
