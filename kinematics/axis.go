@@ -19,7 +19,8 @@ const RPM = math.Pi / 30
 //	(1, −tan right, −tan down)
 //
 // The vector is not normalised, so that two nearly equal slopes keep their
-// difference to full precision.
+// difference to full precision. Beyond that range, as degrees by mistake are, it is
+// NaN, which New refuses.
 func AxisFromSlopes(down, right float64) r3.Vec {
 	return r3.Vec{X: 1, Y: -tan(right), Z: -tan(down)}
 }
@@ -44,9 +45,13 @@ func Incline(axis r3.Vec) float64 {
 	return math.Atan2(-axis.Z, math.Hypot(axis.X, axis.Y))
 }
 
-// tan is math.Tan but for angles of about 1e-7, where that takes the angle
-// itself and is off by ten roundings.
+// tan is math.Tan but NaN for angles of ±π/2 and beyond, which no slope has, and exact
+// for angles of about 1e-7, where math.Tan takes the angle itself and is off by ten
+// roundings.
 func tan(a float64) float64 {
+	if !(math.Abs(a) < math.Pi/2) {
+		return math.NaN()
+	}
 	sin, cos := math.Sincos(a)
 	return sin / cos
 }

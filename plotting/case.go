@@ -77,8 +77,12 @@ func (c *Case) subtitle() string {
 	return name + " · " + revolutions(c.RPM)
 }
 
-// NewCase analyses a valid driveline as measured for its figures.
+// NewCase analyses a driveline as measured for its figures. It fails with what
+// survey.Survey.Validate says of one that is not valid.
 func NewCase(s *survey.Survey) (*Case, error) {
+	if err := s.Validate(); err != nil {
+		return nil, err
+	}
 	d, err := s.Driveline()
 	if err != nil {
 		return nil, err

@@ -9,6 +9,7 @@ import (
 	"testing"
 
 	"halfturn/kinematics"
+	"halfturn/kinematics/survey"
 	"halfturn/plotting/page"
 )
 
@@ -207,5 +208,13 @@ func TestLegendOrder(t *testing.T) {
 	}
 	if got, want := strings.Join(names, ", "), "shaft A, shaft B, shaft C, what is left at the other end"; got != want {
 		t.Errorf("got %q, want %q", got, want)
+	}
+}
+
+func TestNewCaseRefusesAShaftWithoutASlope(t *testing.T) {
+	t.Parallel()
+	_, err := NewCase(&survey.Survey{Shafts: []survey.Shaft{{Slope: survey.Down(3)}, {}}})
+	if err == nil || !strings.Contains(err.Error(), "no slope") {
+		t.Errorf("got %v, want that a shaft has no slope", err)
 	}
 }

@@ -19,9 +19,9 @@ func verifyCommand() command {
 		summary: "checks this copy against printed values and other programs",
 		help: `Computes again, in this copy of the program, what it was checked against: values
 that others print, chains of rigid bodies, arithmetic of many digits, and laws
-that must hold. Shows each value as printed, ours, the difference, and within
-what it must lie: half a unit of the last printed digit, or the rounding of the
-machine's numbers. Needs no files. Exit status 1 if a value is off.
+that must hold. Shows each value as its source has it, ours, the difference, and
+within what it must lie: half a unit of the last printed digit, or the rounding
+of the machine's numbers. Needs no files. Exit status 1 if a value is off.
 
   halfturn verify
   halfturn verify > verified.txt
@@ -77,7 +77,7 @@ const checkLine = "%s %-30s %10s %11s %10s %7s %5s\n"
 // writeChecks prints a table of checks, which come group by group, and below it
 // the sources by number.
 func writeChecks(w io.Writer, checks []proof.Check) {
-	fmt.Fprintf(w, checkLine, " ", "", "printed", "ours", "difference", "within", "from")
+	fmt.Fprintf(w, checkLine, " ", "", "reference", "ours", "difference", "within", "from")
 	var sources []string
 	group := ""
 	for _, c := range checks {

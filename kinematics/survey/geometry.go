@@ -30,7 +30,9 @@ func (s *Survey) Complete() *Survey {
 }
 
 // Driveline returns the exact model of the driveline, in radians, from the means
-// of repeated readings. It fails only for a Survey that Validate refuses.
+// of repeated readings. It fails only for a Survey that Validate refuses; of what is
+// refused it takes a shaft without a slope as level, so validate one that is made in
+// code first.
 func (s *Survey) Driveline() (*kinematics.Driveline, error) {
 	var joints []kinematics.Joint // nil: Cardan joints throughout
 	for _, j := range s.Joints {
