@@ -27,12 +27,19 @@ func significant(v float64) string {
 
 // degrees writes an angle given in radians, to the hundredth of a degree.
 func degrees(a float64) string {
-	return page.Minus(hundredths(a/kinematics.Degree)) + "°"
+	return hundredths(a/kinematics.Degree) + "°"
 }
 
 // hundredths writes a number with two decimals; a rounded zero has no sign.
-func hundredths(v float64) string {
-	return strconv.FormatFloat(math.Round(v*100)/100+0, 'f', 2, 64)
+func hundredths(v float64) string { return fixed(v, 2) }
+
+// thousandths writes a number with three decimals.
+func thousandths(v float64) string { return fixed(v, 3) }
+
+// fixed writes a number with so many decimals; a rounded zero has no sign.
+func fixed(v float64, decimals int) string {
+	scale := math.Pow10(decimals)
+	return page.Minus(strconv.FormatFloat(math.Round(v*scale)/scale+0, 'f', decimals, 64))
 }
 
 // revolutions writes a speed given in rev/min.

@@ -10,7 +10,8 @@
 //     yokes (rowgrid), animation
 //   - of other results: allowed, residual, loads, sweep, travel
 //   - of several drivelines: compare, correction
-//   - sets: sheet, lecture (lessons, loadlesson)
+//   - sets: sheet, lecture (lessons, loadlesson), exercises (exercisesone, exercisessum,
+//     exercisesload)
 //   - of how to measure: measure
 //
 // What they share: case, names, digits.

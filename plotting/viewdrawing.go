@@ -15,6 +15,7 @@ import (
 type viewDrawing struct {
 	*Case
 	plain  bool // angles and phases only, no names
+	asked  bool // names, slopes and phases only, no angles
 	course []r3.Vec
 	shown  []shownView
 }
@@ -120,15 +121,18 @@ func bands(s *page.Sketch, height vg.Length, above, below []page.Tag) (upper, lo
 func (d *viewDrawing) jointTags(v view) []page.Tag {
 	var tags []page.Tag
 	for k, joint := range d.Driveline.Joints() {
-		t := page.Tag{Signal: degrees(math.Abs(v.bend(d.axis(k), d.axis(k+1)))) + " as seen"}
-		if v.names {
+		var t page.Tag
+		if !d.asked {
+			t.Signal = degrees(math.Abs(v.bend(d.axis(k), d.axis(k+1)))) + " as seen"
+		}
+		if v.names && !d.asked {
 			t.Values = []string{fmt.Sprintf("β%s = %s", subscript(k+1), degrees(d.Analysis.Bends[k].Angle))}
-			if joint.Kind != kinematics.Cardan {
-				t.Values = append(t.Values, string(joint.Kind))
-			}
-			if !d.plain {
-				t.Name = d.Case.joint(k)
-			}
+		}
+		if v.names && joint.Kind != kinematics.Cardan {
+			t.Values = append(t.Values, string(joint.Kind))
+		}
+		if v.names && !d.plain {
+			t.Name = d.Case.joint(k)
 		}
 		tags = append(tags, t)
 	}

@@ -27,6 +27,7 @@ func plotCommand() command {
   halfturn plot before.json after.json -o compare.pdf --size slide
   halfturn plot my-driveline.json --figure motion -o turn.gif --seconds 8
   halfturn plot --figure lecture --down 0,15,5 -o lecture.pdf
+  halfturn plot --figure exercises -o exercises.pdf
   halfturn plot my-driveline.json --size 89x60mm --no-caption -o column.pdf
 
 Figures:
@@ -186,7 +187,7 @@ func (p *plotRequest) drawSet(c *console, f figure, from *source, operands []str
 		return err
 	}
 	if p.still == page.PDF {
-		return p.drawDeck(c, pages)
+		return p.drawDeck(c, f.title, pages)
 	}
 	images := make([][]byte, len(pages))
 	for i, drawn := range pages {
@@ -224,14 +225,14 @@ func (p *plotRequest) anglesOfSet(c *console, from *source) ([]float64, error) {
 	return angles, nil
 }
 
-// drawDeck draws the pages of the lecture into one document.
-func (p *plotRequest) drawDeck(c *console, pages []plotting.Page) error {
+// drawDeck draws the pages of a set into one document.
+func (p *plotRequest) drawDeck(c *console, title string, pages []plotting.Page) error {
 	var drawn []*page.Figure
 	for _, one := range pages {
 		p.fit(one.Figure, true)
 		drawn = append(drawn, one.Figure)
 	}
-	deck, err := await(c.ctx, func() ([]byte, error) { return page.Deck(plotting.LectureTitle, drawn...) })
+	deck, err := await(c.ctx, func() ([]byte, error) { return page.Deck(title, drawn...) })
 	if err != nil {
 		return err
 	}

@@ -196,6 +196,18 @@ func TestPlotLectureAsDeck(t *testing.T) {
 	}
 }
 
+// Exercises are one document with an odd number of pages: the first alone, then pairs.
+func TestPlotExercises(t *testing.T) {
+	t.Parallel()
+	code, deck, stderr := invoke("", "plot", "--figure", "exercises", "--size", "letter", "--format", "pdf", "-o", "-")
+	if code != exitDone || !strings.HasPrefix(deck, "%PDF") {
+		t.Fatalf("exit %d: %s", code, stderr)
+	}
+	if pages := strings.Count(deck, "/Type /Page\n"); pages < 11 || pages%2 == 0 {
+		t.Errorf("%d pages, want one and two for each of five or more exercises", pages)
+	}
+}
+
 // A command line or a file that cannot be drawn is an error that says what to do, and leaves no file.
 func TestPlotFaults(t *testing.T) {
 	t.Parallel()
@@ -226,6 +238,9 @@ func TestPlotFaults(t *testing.T) {
 		{"coasting vectors", []string{one, "--figure", "vectors", "--coasting"}, "x.svg", exitUsage, "--coasting: the figure vectors does not use it"},
 		{"lecture of a file", []string{one, "--figure", "lecture"}, "x.svg", exitUsage, "--figure lecture needs no driveline"},
 		{"lecture of a large angle", []string{"--down", "0,50", "--figure", "lecture"}, "x.svg", exitFailed, "lecture: angle 1: 50.00°: want 1° to 45°"},
+		{"exercises on a slide", []string{"--figure", "exercises", "--size", "slide"}, "x.svg", exitUsage, "--size slide: the figure exercises is for paper"},
+		{"exercises of angles", []string{"--down", "0,9,0", "--figure", "exercises"}, "x.svg", exitUsage, "--down: the figure exercises does not use it"},
+		{"exercises of a file", []string{one, "--figure", "exercises"}, "x.svg", exitUsage, "--figure exercises needs no driveline"},
 		{"lecture of a phase", []string{"--down", "0,9,0", "--phase", "9", "--figure", "lecture"}, "x.svg", exitUsage, "--phase: the figure lecture does not use it"},
 		{"lecture at a speed", []string{"--rpm", "1000", "--figure", "lecture"}, "x.svg", exitUsage, "--rpm: the figure lecture does not use it"},
 		{"pixels of a drawing", []string{two, "--dpi", "72"}, "x.svg", exitUsage, "--dpi: is for .png, not for .svg"},

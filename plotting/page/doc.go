@@ -12,8 +12,8 @@
 //
 // By the names of the files, each of which holds one concept:
 //
-//   - a page: figure, size, panel, axis, tick, legend, text, width, block, palette; laid out by
-//     fit, margins, layout and place, drawn by axes; as a file by encode, svg, gif, film,
+//   - a page: figure, size, panel, axis, tick, legend, text, passage, width, block, palette;
+//     laid out by fit, margins, layout and place, drawn by axes; as a file by encode, svg, gif, film,
 //     write, frames; in PNG with outline, in PDF by deck, document, pdf, cubic, embed, subset
 //   - what stands on a panel: layer, curve with thin, rule, mark, field with contour and colourbar,
 //     drawing with sketch, tag and column; what keeps texts apart: clear, spread

@@ -9,9 +9,10 @@ import (
 
 // A Figure is one page.
 type Figure struct {
-	Title    string // the question that the figure answers
-	Subtitle string // which case it shows; may be empty
-	Facts    []Fact // data under the title, in columns; may be empty
+	Title    string    // the question that the figure answers
+	Subtitle string    // which case it shows; may be empty
+	Facts    []Fact    // data under the title, in columns; may be empty
+	Text     []Passage // left of the panels, on half of the page; may be empty
 	Rows     []Row
 	Legend   Placement
 	Caption  string  // what there is to see; may be empty

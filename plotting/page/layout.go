@@ -73,6 +73,9 @@ func (f *Figure) arrangeOn(size Size, legend Placement) (*layout, error) {
 	body := p.size.inner()
 
 	p.atTop(&body, f.head(l, body.Size().X), headGap*em)
+	if err := p.atLeft(&body, passages(l, f.Text, (body.Size().X-columnGap*em)/2), columnGap*em); err != nil {
+		return nil, err
+	}
 	p.atBottom(&body, paragraph(l.Caption, f.Caption, body.Size().X), captionGap*em)
 	switch legend {
 	case LegendTop:
@@ -110,6 +113,19 @@ func (p *layout) atBottom(body *vg.Rectangle, b block, gap vg.Length) {
 		p.texts = append(p.texts, placedBlock{b, vg.Point{X: body.Min.X, Y: body.Min.Y + b.height}})
 		body.Min.Y += b.height + gap
 	}
+}
+
+// atLeft puts a column to the left, which may go on below what the panels use of the page.
+func (p *layout) atLeft(body *vg.Rectangle, b block, gap vg.Length) error {
+	if b.empty() {
+		return nil
+	}
+	if room := body.Max.Y - p.size.Border; b.height > room {
+		return noRoom{fmt.Errorf("text of %.0f pt beside the panels on %.0f pt: want less of it, or a larger page", b.height.Points(), room.Points())}
+	}
+	p.texts = append(p.texts, placedBlock{b, vg.Point{X: body.Min.X, Y: body.Max.Y}})
+	body.Min.X = (body.Min.X + body.Max.X + gap) / 2
+	return nil
 }
 
 func (p *layout) atRight(body *vg.Rectangle, b block, gap vg.Length) {
