@@ -20,7 +20,9 @@ type figure struct {
 	sized       bool   // chooses by the size of the page what is on it
 	paper       bool   // has more on it than a slide can hold in letters that are read from the last row
 	draw        func(subject) (*page.Figure, error)
-	title       string // of a set, as a document
+	// title is that of a set as one document, which deck makes of its pages.
+	title string
+	deck  func(title string, pages ...*page.Figure) ([]byte, error)
 	// set draws several pages that need no driveline, or use no more of one than its
 	// working angles, in radians.
 	set func(size page.Size, angles []float64) ([]plotting.Page, error)
@@ -135,13 +137,13 @@ var figures = []figure{
 	},
 	{
 		name: "lecture", shows: "pages for a class, from one joint to cancellation; no FILE",
-		takes: "down right", title: plotting.LectureTitle, set: func(size page.Size, angles []float64) ([]plotting.Page, error) {
+		takes: "down right", title: plotting.LectureTitle, deck: page.Deck, set: func(size page.Size, angles []float64) ([]plotting.Page, error) {
 			return plotting.Lecture(cmp.Or(size, page.Slide), angles...)
 		},
 	},
 	{
 		name: "exercises", shows: "exercises for a class with worked solutions; no FILE",
-		paper: true, title: plotting.ExercisesTitle, set: func(size page.Size, _ []float64) ([]plotting.Page, error) {
+		paper: true, title: plotting.ExercisesTitle, deck: page.Book, set: func(size page.Size, _ []float64) ([]plotting.Page, error) {
 			return plotting.Exercises(cmp.Or(size, page.A4))
 		},
 	},

@@ -187,7 +187,7 @@ func (p *plotRequest) drawSet(c *console, f figure, from *source, operands []str
 		return err
 	}
 	if p.still == page.PDF {
-		return p.drawDeck(c, f.title, pages)
+		return p.drawDeck(c, f, pages)
 	}
 	images := make([][]byte, len(pages))
 	for i, drawn := range pages {
@@ -226,13 +226,13 @@ func (p *plotRequest) anglesOfSet(c *console, from *source) ([]float64, error) {
 }
 
 // drawDeck draws the pages of a set into one document.
-func (p *plotRequest) drawDeck(c *console, title string, pages []plotting.Page) error {
+func (p *plotRequest) drawDeck(c *console, f figure, pages []plotting.Page) error {
 	var drawn []*page.Figure
 	for _, one := range pages {
 		p.fit(one.Figure, true)
 		drawn = append(drawn, one.Figure)
 	}
-	deck, err := await(c.ctx, func() ([]byte, error) { return page.Deck(title, drawn...) })
+	deck, err := await(c.ctx, func() ([]byte, error) { return f.deck(f.title, drawn...) })
 	if err != nil {
 		return err
 	}

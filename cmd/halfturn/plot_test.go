@@ -203,8 +203,11 @@ func TestPlotExercises(t *testing.T) {
 	if code != exitDone || !strings.HasPrefix(deck, "%PDF") {
 		t.Fatalf("exit %d: %s", code, stderr)
 	}
-	if pages := strings.Count(deck, "/Type /Page\n"); pages < 11 || pages%2 == 0 {
+	if pages := strings.Count(deck, "/Type /Page "); pages < 11 || pages%2 == 0 {
 		t.Errorf("%d pages, want one and two for each of five or more exercises", pages)
+	}
+	if !strings.Contains(deck, "/PageLayout /TwoPageRight") {
+		t.Error("exercise and solution do not open side by side")
 	}
 }
 

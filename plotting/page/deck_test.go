@@ -40,3 +40,16 @@ func TestDeckRefusesNothing(t *testing.T) {
 		t.Error("a deck without figures is accepted")
 	}
 }
+
+// A book opens with its pages side by side.
+func TestBookHasFacingPages(t *testing.T) {
+	t.Parallel()
+	pdf, err := Book("", demos()["sheet"])
+	if err != nil {
+		t.Fatal(err)
+	}
+	r := readPDF(t, pdf)
+	if got := r.at(r.trailer, "Root", "PageLayout"); got != pdfName("TwoPageRight") {
+		t.Errorf("page layout %v, want two pages, the first on the right", got)
+	}
+}

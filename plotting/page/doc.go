@@ -6,7 +6,7 @@
 // Drawing (anything else), or any plot.Plotter. Encode turns a figure into PNG, SVG or
 // PDF bytes, the same data always giving the same bytes; Save also writes them, whole
 // or not at all; Figure.Draw draws it on a canvas of the caller. Deck makes one PDF
-// document of several.
+// document of several, Book one with facing pages.
 //
 // # Where things are
 //

@@ -25,6 +25,7 @@ type document struct {
 	fontOf          map[font.Face]*embedded // by the face without its size
 	images          []reference
 	opacities       map[uint8]bool
+	facing          bool // two pages side by side
 }
 
 func newDocument() *document {
@@ -92,7 +93,11 @@ func (d *document) file(title string) []byte {
 	}
 	d.set(d.resources, "%s >> >>", &resources)
 	d.set(d.tree, "<< /Type /Pages /Kids %v /Count %d >>", d.pages, len(d.pages))
-	catalog := d.add("<< /Type /Catalog /Pages %v >>", d.tree)
+	opened := ""
+	if d.facing {
+		opened = " /PageLayout /TwoPageRight"
+	}
+	catalog := d.add("<< /Type /Catalog /Pages %v%s >>", d.tree, opened)
 	info := d.add("<< /Title %s /Author %s >>", pdfText(title), pdfText("halfturn"))
 	return d.end(catalog, info)
 }
