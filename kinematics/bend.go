@@ -59,7 +59,7 @@ type bend struct {
 // newBend returns the bend from axis to next; e is the reference direction of
 // the driving shaft.
 func newBend(axis, next, e r3.Vec) bend {
-	length, nextLength := r3.Norm(axis), r3.Norm(next)
+	length, nextLength := norm(axis), norm(next)
 	if ratio := length / nextLength; ratio < 0.5 || ratio > 2 {
 		// In the difference below the shorter one would lose its digits.
 		next, nextLength = r3.Scale(ratio, next), length
@@ -67,7 +67,7 @@ func newBend(axis, next, e r3.Vec) bend {
 	// axis × next, written so that nearly equal axes do not cancel.
 	normal := r3.Scale(1/(length*nextLength), r3.Cross(axis, r3.Sub(next, axis)))
 	b := bend{
-		sin:     r3.Norm(normal),
+		sin:     norm(normal),
 		cos:     r3.Dot(axis, next) / (length * nextLength),
 		axis:    r3.Scale(1/length, axis),
 		next:    r3.Scale(1/nextLength, next),
@@ -91,8 +91,13 @@ func (b bend) angle() float64 { return math.Atan2(b.sin, b.cos) }
 func (b bend) transport(e r3.Vec) r3.Vec {
 	t := r3.Sub(e, r3.Scale(r3.Dot(e, b.next)/(1+b.cos), r3.Add(b.axis, b.next)))
 	// Rounding must not pile up along a chain: make it square and unit again.
-	return r3.Unit(r3.Sub(t, r3.Scale(r3.Dot(t, b.next), b.next)))
+	t = r3.Sub(t, r3.Scale(r3.Dot(t, b.next), b.next))
+	return r3.Scale(1/norm(t), t)
 }
+
+// norm is the length of a vector whose square neither over- nor underflows, as that of
+// every valid axis: in a third of the time of r3.Norm, which guards against both.
+func norm(v r3.Vec) float64 { return math.Sqrt(r3.Norm2(v)) }
 
 // levelAcross returns the level unit vector square to an axis that lies to the
 // left of someone who looks along it. A vertical axis has no level side of its

@@ -165,8 +165,8 @@ func (d *Driveline) checkChain() error {
 
 func (d *Driveline) checkShaft(k int) error {
 	s := d.shafts[k]
-	if length := r3.Norm(s.Axis); !(length >= shortest && length <= longest) {
-		return &RangeError{fmt.Sprintf("shafts[%d].Axis length", k), length, "", "1e-100 to 1e100"}
+	if length := norm(s.Axis); !(length >= shortest && length <= longest) {
+		return &RangeError{fmt.Sprintf("shafts[%d].Axis length", k), r3.Norm(s.Axis), "", "1e-100 to 1e100"}
 	}
 	if !finite(s.Phase) {
 		return &RangeError{fmt.Sprintf("shafts[%d].Phase", k), s.Phase / Degree, "deg", "a finite angle"}

@@ -26,6 +26,10 @@ type State struct {
 	Accel float64 // acceleration over the driving shaft's speed squared
 }
 
+// abs is cmplx.Abs in a third of the time, for what is never so large or small that its
+// square over- or underflows, or is as good as nothing where it does.
+func abs(z complex128) float64 { return math.Sqrt(real(z)*real(z) + imag(z)*imag(z)) }
+
 // SingleJoint returns the motion behind one Cardan joint of working angle beta,
 // 0 ≤ beta < π/2, whose plane normal stands at the given azimuth from the
 // driving ears' position at θ = 0. Both are in radians.
@@ -42,14 +46,14 @@ func SingleJoint(beta, azimuth float64) (Motion, error) {
 
 // MotionOf returns the motion whose Vector is c, of a length below 1.
 func MotionOf(c complex128) Motion {
-	q := cmplx.Abs(c)
+	q := abs(c)
 	return Motion{c, (1 - q) / (1 + q)}
 }
 
 // newMotion reads the equivalent joint off a chain's map.
 func newMotion(t turn) Motion {
 	c := t.b / t.a
-	q := cmplx.Abs(c)
+	q := abs(c)
 	if q < 0.5 {
 		return Motion{c, (1 - q) / (1 + q)}
 	}
@@ -78,7 +82,7 @@ func (m Motion) AtStep(i, n int) State {
 
 // Angle returns the working angle β of the equivalent joint, 0 ≤ β < π/2.
 func (m Motion) Angle() float64 {
-	q := cmplx.Abs(m.c)
+	q := abs(m.c)
 	return math.Atan2(2*math.Sqrt(q)/(1+q), m.cos)
 }
 
@@ -137,7 +141,7 @@ func (m Motion) RMSAccel() float64 {
 
 // SecondOrder returns the amplitude of the lead's second order, tan²(β/2), in
 // radians.
-func (m Motion) SecondOrder() float64 { return cmplx.Abs(m.c) }
+func (m Motion) SecondOrder() float64 { return abs(m.c) }
 
 // Vector returns the second order of the lead as a vector, tan²(β/2)·e^{2jμ}, of
 // the length SecondOrder. Everything else about the motion follows from it.
@@ -145,7 +149,7 @@ func (m Motion) Vector() complex128 { return m.c }
 
 // joint returns what At needs of the equivalent joint.
 func (m Motion) joint() equivalent {
-	q := cmplx.Abs(m.c)
+	q := abs(m.c)
 	return equivalent{cos: m.cos, sin2: 4 * q / ((1 + q) * (1 + q)), vers: 2 * q / (1 + q)}
 }
 

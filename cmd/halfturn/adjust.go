@@ -85,10 +85,7 @@ func (r *adjustRequest) run(c *console, operands []string) error {
 		}
 		r.options.Allow = append(r.options.Allow, change)
 	}
-	tell, done := c.progress("combination")
-	r.options.Progress = tell
-	found, err := findings.New(c.ctx, sv, findings.Options{Correct: true, Search: r.options, Questions: r.from.questions})
-	done()
+	found, err := r.from.found(c, sv, findings.Options{Correct: true, Search: r.options})
 	if err == nil {
 		err = found.NoCorrection
 	}

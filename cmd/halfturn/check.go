@@ -4,6 +4,7 @@ import (
 	"github.com/spf13/pflag"
 
 	"halfturn/cmd/halfturn/findings"
+	"halfturn/kinematics/adjust"
 )
 
 func checkCommand() command {
@@ -29,7 +30,7 @@ far as the reading errors allow. The answer comes first, then what cures it.
 				if *full && *asJSON {
 					return usagef("--full and --json: want one of them, JSON has everything")
 				}
-				found, err := from.find(c, operands, findings.Options{Correct: !*asJSON, Within: c.patience})
+				found, err := from.find(c, operands, findings.Options{Correct: !*asJSON, Search: adjust.Options{Budget: c.patience}})
 				if err != nil {
 					return err
 				}

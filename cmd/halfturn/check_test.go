@@ -7,7 +7,6 @@ import (
 	"strconv"
 	"strings"
 	"testing"
-	"time"
 
 	"halfturn/cmd/halfturn/findings"
 )
@@ -194,7 +193,7 @@ func TestCheckIsShort(t *testing.T) {
 func TestCheckDoesNotWaitForTheCure(t *testing.T) {
 	t.Parallel()
 	var out, remarks strings.Builder
-	c := &console{ctx: t.Context(), in: strings.NewReader(""), out: &out, err: &remarks, patience: time.Nanosecond}
+	c := &console{ctx: t.Context(), in: strings.NewReader(""), out: &out, err: &remarks, patience: 1}
 	if code := run(c, []string{"check", example("one-piece.json")}); code != exitDone || remarks.String() != "" {
 		t.Fatalf("exit %d: %s", code, &remarks)
 	}

@@ -23,9 +23,14 @@ type console struct {
 	out io.Writer
 	err io.Writer
 
-	// patience is how long a check may look for a correction.
-	patience time.Duration
+	// patience is what a check may spend on looking for a correction, as the Budget of
+	// adjust.Options.
+	patience int64
 }
+
+// seconds is the patience of somebody who waits for a check: about two of them on one
+// processor.
+const seconds = 2_000_000
 
 // remark tells the user something beside the result.
 func (c *console) remark(format string, args ...any) {
@@ -87,22 +92,23 @@ func await[T any](ctx context.Context, work func() (T, error)) (T, error) {
 	}
 }
 
-// progress returns what tells somebody at a terminal how far a search is, once it
+// progress returns what tells somebody at a terminal how far some work is, once it
 // takes longer than a second, and what wipes that away when it is done; nil and
 // nothing to do where nobody looks.
-func (c *console) progress(thing string) (tell func(done, all int64), wipe func()) {
+func (c *console) progress() (tell func(done, all int64, thing string), wipe func()) {
 	if f, ok := c.err.(*os.File); !ok || !terminal(f) {
 		return nil, func() {}
 	}
 	told, next := "", time.Now().Add(time.Second)
-	tell = func(done, all int64) {
+	wipe = func() { fmt.Fprintf(c.err, "\r%*s\r", len(told), "") }
+	tell = func(done, all int64, thing string) {
 		if now := time.Now(); now.After(next) {
 			next = now.Add(time.Second / 4)
+			wipe()
 			told = fmt.Sprintf("%3.0f %% of %s", 100*float64(done)/float64(all), text.Count(all, thing))
-			fmt.Fprint(c.err, "\r"+told)
+			fmt.Fprint(c.err, told)
 		}
 	}
-	wipe = func() { fmt.Fprintf(c.err, "\r%*s\r", len(told), "") }
 	return tell, wipe
 }
 

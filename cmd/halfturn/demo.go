@@ -13,6 +13,7 @@ import (
 	"halfturn/cmd/halfturn/findings"
 	"halfturn/cmd/halfturn/text"
 	"halfturn/examples"
+	"halfturn/kinematics/adjust"
 	"halfturn/kinematics/survey"
 	"halfturn/plotting/page"
 )
@@ -52,7 +53,7 @@ func demo(c *console, folder string) error {
 	if err != nil {
 		return err
 	}
-	found, err := findings.New(c.ctx, sv, findings.Options{Correct: true, Within: c.patience})
+	found, err := findings.New(c.ctx, sv, findings.Options{Correct: true, Search: adjust.Options{Budget: c.patience}})
 	if err != nil {
 		return err
 	}

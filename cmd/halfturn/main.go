@@ -7,12 +7,11 @@ import (
 	"os"
 	"os/signal"
 	"syscall"
-	"time"
 )
 
 func main() {
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
 	context.AfterFunc(ctx, stop) // a second one ends the program at once
-	c := &console{ctx: ctx, in: os.Stdin, out: os.Stdout, err: os.Stderr, patience: time.Second}
+	c := &console{ctx: ctx, in: os.Stdin, out: os.Stdout, err: os.Stderr, patience: seconds}
 	os.Exit(run(c, os.Args[1:]))
 }

@@ -9,7 +9,6 @@ import (
 	"halfturn/cmd/halfturn/findings"
 	"halfturn/cmd/halfturn/guide"
 	"halfturn/cmd/halfturn/report"
-	"halfturn/kinematics/adjust"
 )
 
 func reportCommand() command {
@@ -42,9 +41,7 @@ vehicle: how to measure, and boxes for one, two or three pieces.
 					}
 					return c.write(*output, sheet)
 				}
-				tell, wipe := c.progress("combination")
-				found, err := from.find(c, operands, findings.Options{Correct: true, Search: adjust.Options{Progress: tell}})
-				wipe()
+				found, err := from.find(c, operands, findings.Options{Correct: true})
 				if err != nil {
 					return err
 				}

@@ -168,7 +168,14 @@ func (s *source) find(c *console, operands []string, opts findings.Options) (*fi
 	if err != nil {
 		return nil, err
 	}
-	opts.Questions, s.questions = s.questions, nil
+	return s.found(c, sv, opts)
+}
+
+// found returns what is to be said of a driveline of the source.
+func (s *source) found(c *console, sv *survey.Survey, opts findings.Options) (*findings.Findings, error) {
+	tell, wipe := c.progress()
+	defer wipe()
+	opts.Questions, s.questions, opts.Progress = s.questions, nil, tell
 	return findings.New(c.ctx, sv, opts)
 }
 

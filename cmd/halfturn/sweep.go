@@ -75,7 +75,9 @@ func (r *sweepRequest) run(c *console, sv *survey.Survey) error {
 	if err != nil {
 		return usageError{fmt.Errorf("--show: %w", err)}
 	}
-	sweep, err := adjust.NewSweep(c.ctx, sv, quantities, variables...)
+	tell, wipe := c.progress()
+	sweep, err := adjust.NewSweep(c.ctx, sv, quantities, variables, tell)
+	wipe()
 	if err != nil {
 		return err
 	}

@@ -60,12 +60,16 @@ func ofBearing(j limits.Judged) bool { return j.Limit.Name == survey.LimitBearin
 // set makes the settings; ok is false where they make no driveline.
 func (e evaluator) set(settings []setting) (ok bool) {
 	for _, p := range e {
-		p.geometry.moved(p.shafts, settings)
-		if !p.measure() {
+		if !p.set(settings) {
 			return false
 		}
 	}
 	return true
+}
+
+func (p *evaluated) set(settings []setting) (ok bool) {
+	p.geometry.moved(p.shafts, settings)
+	return p.measure()
 }
 
 // measure measures the shafts as they stand.

@@ -44,7 +44,7 @@ func ExampleNewSweep() {
 	if err != nil {
 		log.Fatal(err)
 	}
-	w, err := adjust.NewSweep(context.Background(), s, quantities, v)
+	w, err := adjust.NewSweep(context.Background(), s, quantities, []adjust.Variable{v}, nil)
 	if err != nil {
 		log.Fatal(err)
 	}

@@ -81,6 +81,9 @@ func thinned(groups []*group, most int) []*group {
 // stride returns by how many values to go on so as to meet at most so many.
 func stride(values []float64, most int) int { return (len(values) + most - 1) / most }
 
+// nearby is how many values around returns at the most.
+const nearby = 5
+
 // around returns the value and up to two of the values on either side of it, so
 // many apart.
 func around(values []float64, value float64, apart int) []float64 {

@@ -130,10 +130,14 @@ func (r *requirement) tolerance() float64 {
 	return nothing
 }
 
-// standing returns the standing of what the evaluator has set; ok is false where
-// something is worse than it is.
-func (o *objective) standing(e evaluator) (s standing, ok bool) {
+// standing makes settings and returns their standing; ok is false where they make no
+// driveline or something worse than it is, which one pose may tell before the others
+// are looked at.
+func (o *objective) standing(e evaluator, settings []setting) (s standing, ok bool) {
 	for i, p := range e {
+		if !p.set(settings) {
+			return s, false
+		}
 		owed := o.owed[i]
 		for k, v := range p.values {
 			r := &owed[k]

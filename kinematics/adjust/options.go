@@ -24,9 +24,13 @@ type Options struct {
 	AllPoses bool
 	// MostParts is how many changes a plan may combine; 0: as many as are of use.
 	MostParts int
-	// Progress, unless nil, is told now and then, never twice at a time, how many
-	// combinations have been tried and how many there are so far.
-	Progress func(tried, most int64)
+	// Before is what Search would find out first, where the caller has it: the states
+	// that NewTravel returns of the survey.
+	Before []State
+	// Budget is how many steps the search may take, each the measuring of one joint in
+	// one pose. One that takes more fails with ErrBudget; 0: none does.
+	Budget   int64
+	Progress Progress // of poses judged and combinations tried; may be nil
 }
 
 // check refuses options that make no sense, and changes that the survey cannot

@@ -93,7 +93,7 @@ func (q *searcher) plan(ctx context.Context, s *survey.Survey, e evaluator, c *c
 		plan.Survey.Note = strings.TrimPrefix(plan.Survey.Note+"\nReckoned, not measured: "+step.Instruction+".", "\n")
 	}
 	var err error
-	if plan.After, err = states(ctx, afterwards(plan.Survey, e)); err != nil {
+	if plan.After, err = states(ctx, afterwards(plan.Survey, e), q.judged); err != nil {
 		return Plan{}, err
 	}
 	plan.Breaks = breaches(plan.After, notWithin)

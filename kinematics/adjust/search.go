@@ -68,7 +68,10 @@ func Search(ctx context.Context, s *survey.Survey, opts Options) (*Result, error
 		return nil, err
 	}
 	poses := inPoses(s, opts.AllPoses)
-	if r.Before, err = states(ctx, poses); err != nil {
+	judged := newMeter(opts.Progress, "pose")
+	if len(opts.Before) >= len(poses) {
+		r.Before = opts.Before[:len(poses)]
+	} else if r.Before, err = states(ctx, poses, judged); err != nil {
 		return nil, err
 	}
 	if len(r.Before[0].Judgement.Verdicts) == 0 {
@@ -81,7 +84,11 @@ func Search(ctx context.Context, s *survey.Survey, opts Options) (*Result, error
 		}
 		return nil, errors.New(strings.Join(append([]string{"no change can be tried"}, r.Refused...), "\n"))
 	}
-	q := &searcher{changes: changes, most: min(len(changes), cmp.Or(opts.MostParts, usualMost)), afford: affordable, progress: opts.Progress}
+	q := &searcher{
+		changes: changes, most: min(len(changes), cmp.Or(opts.MostParts, usualMost)),
+		costs: newCosts(int64(len(poses)*len(s.Joints)), exact(r.Before), opts.Budget),
+		tried: newMeter(opts.Progress, "combination"), judged: judged,
+	}
 	if r.Fine {
 		q.most = 1
 	}
@@ -95,7 +102,7 @@ func Search(ctx context.Context, s *survey.Survey, opts Options) (*Result, error
 	if err := r.find(ctx, s, q); err != nil {
 		return nil, err
 	}
-	r.Tried = q.tried
+	r.Tried = q.tried.done
 	r.Remarks = remarks(r, s, q)
 	return r, nil
 }
@@ -112,6 +119,13 @@ func (r *Result) find(ctx context.Context, s *survey.Survey, q *searcher) error 
 	present, _ := q.candidate(q.evaluators[0], nil, nil)
 	ranked := q.objective.rank(all, &present)
 	r.SetAside = q.setAside(r.Before)
+	if most := int(q.judgements); len(ranked) > most {
+		q.leaveOut("%d of the %d plans found, for which all %d poses would have to be judged", len(ranked)-most, len(ranked), len(r.Before))
+		ranked = ranked[:most]
+	}
+	if err := q.judge(len(ranked)); err != nil {
+		return err
+	}
 	r.Plans = make([]Plan, len(ranked))
 	err = parallel(ctx, len(q.evaluators), len(ranked), func(worker, i int) (err error) {
 		r.Plans[i], err = q.plan(ctx, s, q.evaluators[worker], ranked[i])
@@ -145,7 +159,13 @@ func (q *searcher) aim(ctx context.Context, s *survey.Survey, r *Result) error {
 	e := q.evaluators[0]
 	q.objective = newObjective(e, r.Before, nil)
 	q.objective.doubts = r.Fine
-	if !slices.ContainsFunc(r.Before, func(s State) bool { return len(s.Judgement.Inputs) > 0 }) {
+	switch {
+	case exact(r.Before):
+		return nil
+	case q.judgements < 2: // one is kept for a plan
+		q.leaveOut("to reckon anew, before choosing, how far the errors of the readings reach once it is corrected")
+		q.objective = newObjective(e, r.Before, r.Before)
+		q.objective.doubts = r.Fine
 		return nil
 	}
 	all, err := q.search(ctx, min(2, q.most))
@@ -155,7 +175,10 @@ func (q *searcher) aim(ctx context.Context, s *survey.Survey, r *Result) error {
 	q.leftOut = nil // it is searched again
 	toward := r.Before
 	if c := q.objective.choose(all); c != nil {
-		if toward, err = states(ctx, afterwards(corrected(s, c.settings), e)); err != nil {
+		if err := q.judge(1); err != nil {
+			return err
+		}
+		if toward, err = states(ctx, afterwards(corrected(s, c.settings), e), q.judged); err != nil {
 			return err
 		}
 	}
@@ -167,7 +190,11 @@ func (q *searcher) aim(ctx context.Context, s *survey.Survey, r *Result) error {
 // needed returns what would mend everything if every change could go three times
 // as far and either way; nil where that would not do.
 func (q *searcher) needed(ctx context.Context, s *survey.Survey) (*Plan, error) {
-	wide := &searcher{evaluators: q.evaluators, objective: q.objective, afford: affordable}
+	if q.judgements == 0 {
+		q.leaveOut("what it would take to mend everything with changes beyond their ranges")
+		return nil, nil
+	}
+	wide := &searcher{evaluators: q.evaluators, objective: q.objective, costs: q.costs, tried: newMeter(nil, ""), judged: q.judged}
 	for _, c := range q.changes {
 		wide.changes = append(wide.changes, c.widened())
 	}
@@ -178,6 +205,9 @@ func (q *searcher) needed(ctx context.Context, s *survey.Survey) (*Plan, error) 
 	best := q.objective.choose(all)
 	if best == nil || !best.standing.mended() {
 		return nil, nil
+	}
+	if err := q.judge(1); err != nil {
+		return nil, err
 	}
 	plan, err := q.plan(ctx, s, q.evaluators[0], best)
 	return &plan, err
@@ -198,6 +228,11 @@ func remarks(r *Result, s *survey.Survey, q *searcher) []string {
 		list = append(list, "Left out: "+what+".")
 	}
 	return list
+}
+
+// exact reports whether nothing that the states were judged by is uncertain.
+func exact(states []State) bool {
+	return !slices.ContainsFunc(states, func(s State) bool { return len(s.Judgement.Inputs) > 0 })
 }
 
 // notWithin reports whether a limit is broken or in doubt.

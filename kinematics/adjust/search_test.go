@@ -246,11 +246,11 @@ func TestSameResultOnAnyWorkers(t *testing.T) {
 // newSearcher returns a searcher of a survey measured without error.
 func newSearcher(t *testing.T, s *survey.Survey, workers int) *searcher {
 	t.Helper()
-	before, err := states(t.Context(), inPoses(s, false))
+	before, err := states(t.Context(), inPoses(s, false), newMeter(nil, "pose"))
 	if err != nil {
 		t.Fatal(err)
 	}
-	q := &searcher{afford: affordable}
+	q := &searcher{costs: newCosts(int64(len(s.Joints)), true, 0), tried: newMeter(nil, "combination")}
 	for _, c := range s.Adjust {
 		made, err := newChange(s, newGeometry(s), c)
 		if err != nil {
@@ -311,7 +311,10 @@ func TestLongDriveline(t *testing.T) {
 	ctx, cancel := context.WithCancel(t.Context())
 	defer cancel()
 	var tried, most int64
-	r, err := Search(ctx, s, Options{Progress: func(now, of int64) {
+	r, err := Search(ctx, s, Options{Progress: func(now, of int64, thing string) {
+		if thing != "combination" {
+			return
+		}
 		if now < tried {
 			t.Errorf("progress: got %d after %d, want it to rise", now, tried)
 		}
@@ -323,7 +326,7 @@ func TestLongDriveline(t *testing.T) {
 		t.Errorf("got %v and error %v, want %v", r, err, context.Canceled)
 	}
 	// Each worker may be at a job when it is told. 63 joints each.
-	if tried > 100_000 || most > 6_000_000/63+2000 {
-		t.Errorf("tried %d of %d, want it to end soon after 10000 of at most 97000", tried, most)
+	if tried > 100_000 || most > affordable/63+2000 {
+		t.Errorf("tried %d of %d, want it to end soon after 10000 of at most 65000", tried, most)
 	}
 }

@@ -6,7 +6,6 @@ import (
 	"fmt"
 	"math"
 	"slices"
-	"sync"
 
 	"gonum.org/v1/gonum/stat/combin"
 )
@@ -17,27 +16,10 @@ type searcher struct {
 	objective  *objective
 	changes    []*change
 	most       int // changes at once
-	// afford is how many combinations of up to two changes may be tried, each
-	// counted as often as it has joints in all poses. leftOut says what was not
-	// tried because there are more.
-	afford  int64
-	leftOut []string
+	*costs
+	leftOut []string // what was not tried because there is too much of it
 
-	reporting    sync.Mutex // of what follows
-	tried, total int64
-	progress     func(tried, most int64) // may be nil
-}
-
-// affordable is seconds' worth of combinations on two cores.
-const affordable = 6_000_000
-
-// budget returns how many combinations of so many changes may be tried. Of larger
-// groups it is less: they seldom win.
-func (q *searcher) budget(size int) int64 {
-	if size <= 2 {
-		return q.afford
-	}
-	return q.afford / 8
+	tried, judged *meter // combinations and poses
 }
 
 // search returns the candidates of every group of up to most changes that could be
@@ -64,8 +46,9 @@ const fewest = 4
 // chosen. Where there are too many combinations, only some values of each change
 // are tried, and then what lies around those that could be chosen of these.
 func (q *searcher) ofSize(ctx context.Context, size int) ([]*candidate, error) {
-	if few := math.Pow(fewest, float64(size)) * combin.GeneralizedBinomial(float64(len(q.changes)), float64(size)); few > float64(q.budget(size)) {
-		q.leftOut = append(q.leftOut, fmt.Sprintf("%d changes at once, of the %d there are", size, len(q.changes)))
+	afford := q.bound(size)
+	if few := math.Pow(fewest, float64(size)) * combin.GeneralizedBinomial(float64(len(q.changes)), float64(size)); size > 1 && few > float64(afford) {
+		q.leaveOut("%d changes at once, of the %d there are", size, len(q.changes))
 		return nil, nil
 	}
 	full := groups(q.changes, size)
@@ -73,44 +56,58 @@ func (q *searcher) ofSize(ctx context.Context, size int) ([]*candidate, error) {
 	for _, c := range q.changes {
 		most = max(most, len(c.values))
 	}
-	for q.cost(sparse) > q.budget(size) && most > fewest {
+	for q.cost(sparse) > afford && most > fewest {
 		most = max(fewest, most*3/4)
 		sparse = thinned(full, most)
 	}
-	if q.cost(sparse) > q.budget(size) {
-		q.leftOut = append(q.leftOut, fmt.Sprintf("%d changes at once (%d combinations)", size, combinations(full)))
+	if size > 1 && q.cost(sparse) > afford {
+		q.leaveOut("%d changes at once (%d combinations)", size, combinations(full))
 		return nil, nil
 	}
 	found, err := q.explore(ctx, sparse)
 	if err != nil || combinations(sparse) == combinations(full) {
 		return found, err
 	}
-	q.leftOut = append(q.leftOut, fmt.Sprintf("of the %d combinations of %d changes all but %d and those around the best of these",
-		combinations(full), size, combinations(sparse)))
+	of := "one change"
+	if size > 1 {
+		of = fmt.Sprintf("%d changes", size)
+	}
+	q.leaveOut("of the %d combinations of %s all but %d and those around the best of these", combinations(full), of, combinations(sparse))
 	slices.SortStableFunc(found, func(a, b *candidate) int {
 		return cmp.Or(a.standing.compare(b.standing), cmp.Compare(a.left, b.left))
 	})
-	found = found[:min(mostRefined, len(found))]
+	found = found[:min(q.refinable(size), len(found))]
 	closer := make([]frontier, len(found))
 	err = parallel(ctx, len(q.evaluators), len(found), func(worker, i int) error {
 		closer[i] = q.refine(q.evaluators[worker], found[i])
-		return nil
+		return q.spend(0)
 	})
 	return slices.Concat(closer...), err
 }
 
-// mostRefined is how many of the best of thinned groups are looked around.
-const mostRefined = 100
+// At the most so many of the best of thinned groups are looked around, each so many
+// times.
+const (
+	mostRefined = 100
+	mostRounds  = 16
+)
 
-// cost counts combinations as the budget does.
-func (q *searcher) cost(groups []*group) int64 {
-	e := q.evaluators[0]
-	return combinations(groups) * int64(len(e)*(len(e[0].shafts)-1))
+// refinable returns how many candidates of so many changes may be looked around.
+func (q *searcher) refinable(size int) int {
+	each := mostRounds * math.Pow(nearby, float64(size)) * float64(q.joints)
+	return max(1, min(mostRefined, int(float64(q.afford)/each)))
 }
 
-// jobTries is how often one job tries at the most: some milliseconds' worth, so
+func (q *searcher) leaveOut(format string, args ...any) {
+	q.leftOut = append(q.leftOut, fmt.Sprintf(format, args...))
+}
+
+// cost returns the steps that the combinations take.
+func (q *searcher) cost(groups []*group) int64 { return combinations(groups) * q.joints }
+
+// jobSteps is how many steps one job takes at the most: some milliseconds' worth, so
 // that a search ends at once with its context.
-const jobTries = 4096
+const jobSteps = 1 << 14
 
 // explore tries every combination of every group and returns those of each group
 // that could be chosen, with the shafts parallel and with them mirrored. The result
@@ -121,17 +118,21 @@ func (q *searcher) explore(ctx context.Context, groups []*group) ([]*candidate, 
 		from, to int64
 	}
 	var jobs []job
+	tries := max(1, jobSteps/q.joints)
 	for i, g := range groups {
-		for from, all := int64(0), g.combinations(); from < all; from += jobTries {
-			jobs = append(jobs, job{i, from, min(from+jobTries, all)})
+		for from, all := int64(0), g.combinations(); from < all; from += tries {
+			jobs = append(jobs, job{i, from, min(from+tries, all)})
 		}
 	}
-	q.report(0, combinations(groups))
+	if err := q.spend(q.cost(groups)); err != nil {
+		return nil, err
+	}
+	q.tried.add(0, combinations(groups))
 	found := make([]sides, len(jobs))
 	err := parallel(ctx, len(q.evaluators), len(jobs), func(worker, i int) error {
 		j := jobs[i]
 		found[i] = q.try(q.evaluators[worker], groups[j.group], j.from, j.to)
-		q.report(j.to-j.from, 0)
+		q.tried.add(j.to-j.from, 0)
 		return nil
 	})
 	if err != nil {
@@ -148,17 +149,6 @@ func (q *searcher) explore(ctx context.Context, groups []*group) ([]*candidate, 
 		all = append(all, slices.Concat(s[0], s[1])...)
 	}
 	return all, nil
-}
-
-// report counts combinations tried and to be tried.
-func (q *searcher) report(tried, more int64) {
-	q.reporting.Lock()
-	defer q.reporting.Unlock()
-	q.tried += tried
-	q.total += more
-	if q.progress != nil {
-		q.progress(q.tried, q.total)
-	}
 }
 
 // try tries a run of the combinations of a group.
@@ -182,10 +172,7 @@ func (q *searcher) try(e evaluator, g *group, from, to int64) sides {
 // candidate tries settings; ok is false where they make no driveline or something
 // worse than it is.
 func (q *searcher) candidate(e evaluator, g *group, settings []setting) (c candidate, ok bool) {
-	if !e.set(settings) {
-		return c, false
-	}
-	standing, ok := q.objective.standing(e)
+	standing, ok := q.objective.standing(e, settings)
 	if !ok {
 		return c, false
 	}
@@ -199,7 +186,7 @@ func (q *searcher) refine(e evaluator, c *candidate) frontier {
 	for i, ch := range c.changes {
 		strides[i] = stride(ch.values, len(c.values[i]))
 	}
-	for {
+	for round := 1; ; round++ {
 		near := &group{changes: c.changes}
 		finest := true
 		for i, set := range c.settings {
@@ -207,10 +194,12 @@ func (q *searcher) refine(e evaluator, c *candidate) frontier {
 			strides[i] = (strides[i] + 1) / 2
 			near.values = append(near.values, around(set.change.values, set.value, strides[i]))
 		}
+		q.spent.Add(near.combinations() * q.joints)
 		found := q.try(e, near, 0, near.combinations())[side(c.mirrored)]
-		if least := found[0]; finest && least.left >= c.left && least.standing == c.standing {
+		least := found[0]
+		if settled := finest && least.left >= c.left && least.standing == c.standing; settled || round == mostRounds {
 			return found
 		}
-		c = found[0]
+		c = least
 	}
 }

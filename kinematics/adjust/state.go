@@ -77,11 +77,13 @@ func afterwards(corrected *survey.Survey, e evaluator) []posed {
 	return list
 }
 
-// states judges the poses.
-func states(ctx context.Context, poses []posed) ([]State, error) {
+// states judges the poses and counts them.
+func states(ctx context.Context, poses []posed, judged *meter) ([]State, error) {
+	judged.add(0, int64(len(poses)))
 	list := make([]State, len(poses))
 	err := parallel(ctx, runtime.GOMAXPROCS(0), len(poses), func(_, i int) (err error) {
 		list[i], err = newState(ctx, poses[i])
+		judged.add(1, 0)
 		return err
 	})
 	return list, err

@@ -28,8 +28,9 @@ const MaxValues = 1 << 22
 // values, and reads others, which ParseQuantities returns; everything else is as
 // measured. Changes move the geometry as it is with the other variables set. It
 // fails where a length is missing that a change needs, where it would hold more
-// than MaxValues, and with the error of ctx when that ends.
-func NewSweep(ctx context.Context, s *survey.Survey, quantities []Quantity, variables ...Variable) (*Sweep, error) {
+// than MaxValues, and with the error of ctx when that ends. Progress, which may be nil, is
+// told of the points.
+func NewSweep(ctx context.Context, s *survey.Survey, quantities []Quantity, variables []Variable, progress Progress) (*Sweep, error) {
 	s = s.Complete()
 	if len(variables) < 1 || len(variables) > 2 {
 		return nil, fmt.Errorf("%d variables: want one or two", len(variables))
@@ -57,7 +58,7 @@ func NewSweep(ctx context.Context, s *survey.Survey, quantities []Quantity, vari
 		bounds = 0 // one, see close
 	}
 	w.Series = newSeries(quantities, points, bounds)
-	return w, w.fill(ctx, s, quantities)
+	return w, w.fill(ctx, s, quantities, progress)
 }
 
 func (w *Sweep) varies(f *field) bool {
@@ -65,7 +66,7 @@ func (w *Sweep) varies(f *field) bool {
 }
 
 // fill reads every quantity at every point.
-func (w *Sweep) fill(ctx context.Context, s *survey.Survey, quantities []Quantity) error {
+func (w *Sweep) fill(ctx context.Context, s *survey.Survey, quantities []Quantity, progress Progress) error {
 	probes := make([]*probe, runtime.GOMAXPROCS(0))
 	for i := range probes {
 		var err error
@@ -73,17 +74,17 @@ func (w *Sweep) fill(ctx context.Context, s *survey.Survey, quantities []Quantit
 			return err
 		}
 	}
-	row := len(w.Series[0].Values) / len(w.Axes[0])
-	err := parallel(ctx, len(probes), len(w.Axes[0]), func(worker, i int) error {
-		at := []float64{w.Axes[0][i], 0}
-		for j := range row {
-			if len(w.Axes) > 1 {
-				at[1] = w.Axes[1][j]
-			}
-			if err := probes[worker].read(at, w.Series, i*row+j); err != nil {
+	points := len(w.Series[0].Values)
+	counted := newMeter(progress, "point")
+	counted.add(0, int64(points))
+	err := parallel(ctx, len(probes), (points+blockPoints-1)/blockPoints, func(worker, block int) error {
+		from, to := block*blockPoints, min((block+1)*blockPoints, points)
+		for i := from; i < to; i++ {
+			if err := probes[worker].read(w.at(i), w.Series, i); err != nil {
 				return err
 			}
 		}
+		counted.add(int64(to-from), 0)
 		return nil
 	})
 	if err != nil {
@@ -94,7 +95,7 @@ func (w *Sweep) fill(ctx context.Context, s *survey.Survey, quantities []Quantit
 		return err
 	}
 	present := newSeries(quantities, 1, 1)
-	if err := here.read(nil, present, 0); err != nil {
+	if err := here.read([2]float64{}, present, 0); err != nil {
 		return err
 	}
 	for i := range w.Series {
@@ -105,6 +106,19 @@ func (w *Sweep) fill(ctx context.Context, s *survey.Survey, quantities []Quantit
 		}
 	}
 	return nil
+}
+
+// blockPoints are read by one goroutine one after the other: so few that a sweep ends at
+// once with its context.
+const blockPoints = 256
+
+// at returns the values of the variables at a point.
+func (w *Sweep) at(point int) [2]float64 {
+	if len(w.Axes) == 1 {
+		return [2]float64{w.Axes[0][point]}
+	}
+	inner := len(w.Axes[1])
+	return [2]float64{w.Axes[0][point/inner], w.Axes[1][point%inner]}
 }
 
 // probe reads a survey with its variables set to one value after the other. It
@@ -150,7 +164,7 @@ func newProbe(s *survey.Survey, quantities []Quantity, variables []Variable) (*p
 
 // read puts what it reads with the variables at the given values into the series
 // at an index: NaN where there is no driveline, or no speed that the quantity needs.
-func (p *probe) read(values []float64, series []Series, index int) error {
+func (p *probe) read(values [2]float64, series []Series, index int) error {
 	changes := 0
 	for i, v := range p.variables {
 		if v.field != nil {

@@ -27,7 +27,7 @@ func sweep(t *testing.T, s *survey.Survey, specs ...string) *Sweep {
 		}
 		variables = append(variables, v)
 	}
-	w, err := NewSweep(t.Context(), s, all(t, s), variables...)
+	w, err := NewSweep(t.Context(), s, all(t, s), variables, nil)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -274,13 +274,13 @@ func TestSweepFaults(t *testing.T) {
 		{"missing length", short, []Variable{bearing}, `want the length of "front shaft"`},
 	}
 	for _, tt := range tests {
-		if _, err := NewSweep(t.Context(), tt.s, all(t, tt.s), tt.variables...); err == nil || !strings.Contains(err.Error(), tt.want) {
+		if _, err := NewSweep(t.Context(), tt.s, all(t, tt.s), tt.variables, nil); err == nil || !strings.Contains(err.Error(), tt.want) {
 			t.Errorf("%s: got error %v, want one with %q", tt.name, err, tt.want)
 		}
 	}
 	ctx, cancel := context.WithCancel(t.Context())
 	cancel()
-	if _, err := NewSweep(ctx, s, all(t, s), slope); !errors.Is(err, context.Canceled) {
+	if _, err := NewSweep(ctx, s, all(t, s), []Variable{slope}, nil); !errors.Is(err, context.Canceled) {
 		t.Errorf("got error %v, want %v", err, context.Canceled)
 	}
 }
@@ -291,7 +291,7 @@ func TestTravel(t *testing.T) {
 	t.Parallel()
 	s := withPoses(twoPiece())
 	s.Poses[0].Kind = survey.Travel
-	got, err := NewTravel(t.Context(), s)
+	got, err := NewTravel(t.Context(), s, nil)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -353,7 +353,7 @@ func TestTravelIsNoStraightLine(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	got, err := NewTravel(t.Context(), s)
+	got, err := NewTravel(t.Context(), s, nil)
 	if err != nil {
 		t.Fatal(err)
 	}

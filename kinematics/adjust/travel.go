@@ -35,14 +35,15 @@ const between = 95
 
 // NewTravel returns the verdict on a valid survey in all its poses, and what is
 // bent and left there and in between, where the axes of the shafts go evenly from
-// the one pose to the other. It fails with the error of ctx when that ends.
-func NewTravel(ctx context.Context, s *survey.Survey) (*Travel, error) {
+// the one pose to the other. Progress, which may be nil, is told of the poses that are
+// judged. It fails with the error of ctx when that ends.
+func NewTravel(ctx context.Context, s *survey.Survey, progress Progress) (*Travel, error) {
 	s = s.Complete()
 	turned := max(len(s.Shafts)-2, 1)
 	t := &Travel{Shaft: s.Shafts[turned].Name}
 	poses := inPoses(s, true)
 	var err error
-	if t.States, err = states(ctx, poses); err != nil {
+	if t.States, err = states(ctx, poses, newMeter(progress, "pose")); err != nil {
 		return nil, err
 	}
 	e, err := newEvaluator(poses)

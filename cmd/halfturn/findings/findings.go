@@ -9,7 +9,6 @@ import (
 	"errors"
 	"slices"
 	"strings"
-	"time"
 
 	"halfturn/kinematics"
 	"halfturn/kinematics/adjust"
@@ -41,10 +40,9 @@ type Findings struct {
 type Options struct {
 	Correct bool           // look for a correction
 	Search  adjust.Options // how
-	// Within bounds the time of the search, 0: it may take as long as it takes. A
-	// search that ends early leaves no Correction, and NoCorrection is
-	// context.DeadlineExceeded.
-	Within time.Duration
+	// Progress is told how far judgements and search are, which may take seconds; nil:
+	// nobody is.
+	Progress adjust.Progress
 	// Questions that come before those of the survey.
 	Questions []string
 }
@@ -60,7 +58,7 @@ func New(ctx context.Context, s *survey.Survey, opts Options) (*Findings, error)
 	}
 	f.Analysis = f.Driveline.Analyse()
 	f.Loads = f.Survey.Loads(f.Driveline)
-	if err := f.judge(ctx); err != nil {
+	if err := f.judge(ctx, opts); err != nil {
 		return nil, err
 	}
 	f.Questions = slices.Concat(opts.Questions, f.Judgement.Questions)
@@ -70,12 +68,12 @@ func New(ctx context.Context, s *survey.Survey, opts Options) (*Findings, error)
 	return f, ctx.Err()
 }
 
-func (f *Findings) judge(ctx context.Context) (err error) {
+func (f *Findings) judge(ctx context.Context, opts Options) (err error) {
 	if len(f.Survey.Poses) == 0 {
 		f.Judgement, err = limits.Judge(ctx, f.Survey)
 		return err
 	}
-	if f.Travel, err = adjust.NewTravel(ctx, f.Survey); err != nil {
+	if f.Travel, err = adjust.NewTravel(ctx, f.Survey, opts.Progress); err != nil {
 		return err
 	}
 	f.Poses, f.Judgement = f.Travel.States, f.Travel.States[0].Judgement
@@ -84,16 +82,12 @@ func (f *Findings) judge(ctx context.Context) (err error) {
 
 // correct looks for a correction. That none can be looked for is no failure.
 func (f *Findings) correct(ctx context.Context, opts Options) {
-	if opts.Within > 0 {
-		var cancel context.CancelFunc
-		ctx, cancel = context.WithTimeout(ctx, opts.Within)
-		defer cancel()
-	}
+	opts.Search.Before, opts.Search.Progress = f.Poses, opts.Progress
 	f.Correction, f.NoCorrection = adjust.Search(ctx, f.Survey, opts.Search)
 }
 
-// hurried reports whether the search for a correction was ended before it was done.
-func (f *Findings) hurried() bool { return errors.Is(f.NoCorrection, context.DeadlineExceeded) }
+// hurried reports whether the search for a correction takes more than it may.
+func (f *Findings) hurried() bool { return errors.Is(f.NoCorrection, adjust.ErrBudget) }
 
 // Within reports whether every verdict is within, in every pose.
 func (f *Findings) Within() bool {

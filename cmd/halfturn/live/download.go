@@ -46,7 +46,7 @@ func (s *server) figure(ctx context.Context, w http.ResponseWriter, req *request
 // report answers with the page that halfturn report writes. It has its style within
 // itself.
 func (s *server) report(ctx context.Context, w http.ResponseWriter, req *request) error {
-	found, err := s.whole(ctx, w, req, findings.Options{Correct: true, Within: searchLimit})
+	found, err := s.whole(ctx, w, req, findings.Options{Correct: true})
 	if found == nil {
 		return err
 	}

@@ -4,23 +4,17 @@ import (
 	"bytes"
 	"context"
 	"encoding/json"
-	"errors"
 	"net/http"
-	"time"
 
 	"halfturn/cmd/halfturn/findings"
 	"halfturn/kinematics/adjust"
 )
 
-// searchLimit is how long a person at the page is let wait for plans; halfturn
-// adjust takes the time that it takes.
-const searchLimit = 15 * time.Second
-
 // plans looks for what to change. Its answer has the parts "plans" and "cure" and
 // the driveline of each plan.
 func (s *server) plans(ctx context.Context, w http.ResponseWriter, req *request) error {
 	a := &answer{Seq: req.Seq, Parts: map[string]string{}}
-	found, err := a.find(ctx, req, findings.Options{Correct: true, Within: searchLimit})
+	found, err := a.find(ctx, req, findings.Options{Correct: true})
 	if err != nil {
 		return err
 	}
@@ -31,11 +25,7 @@ func (s *server) plans(ctx context.Context, w http.ResponseWriter, req *request)
 	if found == nil {
 		return writeJSON(w, plans)
 	}
-	view := struct {
-		*findings.Findings
-		Hurried bool // the search was ended before it was done
-	}{found, errors.Is(found.NoCorrection, context.DeadlineExceeded)}
-	if err := a.render("plans", "plans", view); err != nil {
+	if err := a.render("plans", "plans", found); err != nil {
 		return err
 	}
 	if found.Correction == nil {
