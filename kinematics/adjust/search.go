@@ -43,8 +43,8 @@ type Result struct {
 
 // Search looks for the changes that a good technician would make to a valid
 // driveline. Every change is made in practical steps; every setting of one change
-// and of two together is tried in the exact model, of more changes as many as the
-// time allows, which Remarks tell.
+// and of two together is tried in the exact model, of more changes and of very long
+// drivelines as many as can be afforded: Remarks tell what was left out.
 //
 // A plan makes nothing worse than it is as measured and keeps every limit that it
 // touches and that the readings can prove. Of such plans the best
@@ -60,7 +60,7 @@ type Result struct {
 // in this order. What no plan mends stays as it is.
 //
 // Search fails where no limit applies, where something is broken and no change can
-// be followed, and with the error of ctx when that ends.
+// be followed, with ErrBudget, and with the error of ctx when that ends.
 func Search(ctx context.Context, s *survey.Survey, opts Options) (*Result, error) {
 	s = s.Complete()
 	r, changes, err := choose(s, opts)
