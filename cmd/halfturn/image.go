@@ -101,11 +101,11 @@ func (f *imageFlags) write(c *console, figure *page.Figure) error {
 	return c.write(f.output, image)
 }
 
-// remarkScripts tells of texts that an image without letters of its own cannot show.
+// remarkScripts tells of texts that an image with letters of its own cannot show.
 func remarkScripts(c *console, figure *page.Figure) error {
 	scripts, err := page.Unwritable(figure)
 	if err == nil && len(scripts) > 0 {
-		c.remark("the font of images cannot write %s: an .svg without --outlines can", strings.Join(scripts, ", "))
+		c.remark("the font of images has no letters of %s and draws boxes: an .svg without --outlines has them", strings.Join(scripts, ", "))
 	}
 	return err
 }

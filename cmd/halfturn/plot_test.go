@@ -101,11 +101,11 @@ func TestPlotFormatsAndSizes(t *testing.T) {
 	}
 }
 
-// Names in scripts that the font lacks, or cannot set, are told where they do not come out.
+// Names in scripts that the font lacks are told where they do not come out.
 func TestPlotTellsOfScripts(t *testing.T) {
 	t.Parallel()
 	file := `{"name": "传动轴", "shafts": [{"down": 3}, {"name": "גל הינע", "down": 8}, {"down": 4.5}]}`
-	const remark = "halfturn: the font of images cannot write Han, Hebrew: an .svg without --outlines can\n"
+	const remark = "halfturn: the font of images has no letters of Han and draws boxes: an .svg without --outlines has them\n"
 	for _, test := range []struct {
 		image string
 		args  []string

@@ -50,17 +50,9 @@ func (s *Sketch) covered(at plotter.XY, side Side, text string) vg.Length {
 	return sum
 }
 
-// textBox returns the place of a text that Text writes, with a little room around it.
+// textBox returns the place of a text that Text writes.
 func (s *Sketch) textBox(at plotter.XY, side Side, text string) vg.Rectangle {
-	l := s.Name
-	p := s.Beside(at, side, 0.5)
-	left := p.X - vg.Length(1-side.dx)/2*l.Width(text)
-	base := p.Y - vg.Length(1-side.dy)/2*capHeight*l.face.Font.Size
-	const room = 0.15
-	return vg.Rectangle{
-		Min: vg.Point{X: left - room*s.Em(), Y: base - (descent+room)*s.Em()},
-		Max: vg.Point{X: left + l.Width(text) + room*s.Em(), Y: base + (capHeight+room)*s.Em()},
-	}
+	return s.Name.ground(s.Beside(at, side, 0.5), (1-side.dx)/2, (1-side.dy)/2, text)
 }
 
 // outlined returns the edge of a rectangle as a line to avoid.

@@ -2,6 +2,7 @@ package page
 
 import (
 	"strings"
+	"unicode"
 	"unicode/utf8"
 
 	"gonum.org/v1/plot/font"
@@ -69,6 +70,27 @@ type place struct {
 	size    vg.Length
 }
 
+// wide are the characters, as wide as they are high, of East Asia and of pictures. The font
+// has none of them, but programs that show SVG take them from another. They are those of
+// width W or F in Unicode Standard Annex 11, rounded to blocks.
+var wide = &unicode.RangeTable{
+	R16: []unicode.Range16{
+		{Lo: 0x1100, Hi: 0x115F, Stride: 1}, // Hangul
+		{Lo: 0x2E80, Hi: 0xA4CF, Stride: 1}, // Han, kana, Yi
+		{Lo: 0xAC00, Hi: 0xD7A3, Stride: 1}, // Hangul
+		{Lo: 0xF900, Hi: 0xFAFF, Stride: 1}, // Han
+		{Lo: 0xFE30, Hi: 0xFE6F, Stride: 1}, // punctuation
+		{Lo: 0xFF00, Hi: 0xFF60, Stride: 1}, // Latin in the width of Han
+		{Lo: 0xFFE0, Hi: 0xFFE6, Stride: 1}, // currencies in it
+	},
+	R32: []unicode.Range32{
+		{Lo: 0x1F300, Hi: 0x1F64F, Stride: 1}, // pictures
+		{Lo: 0x1F680, Hi: 0x1F6FF, Stride: 1}, // vehicles
+		{Lo: 0x1F900, Hi: 0x1F9FF, Stride: 1}, // more pictures
+		{Lo: 0x20000, Hi: 0x3FFFD, Stride: 1}, // Han
+	},
+}
+
 // missing stands for characters that the font lacks: nothing in a name may vanish.
 const missing = '□'
 
@@ -119,6 +141,9 @@ func layOut(f font.Face, s string) (places []place, width vg.Length) {
 		advance, err := f.Face.GlyphAdvance(nil, index, ppem, 0)
 		must(err)
 		p.x = width
+		if p.char == missing && unicode.Is(wide, r) {
+			advance = ppem
+		}
 		width += vg.Length(advance) * p.size / ppem
 		places = append(places, p)
 	}

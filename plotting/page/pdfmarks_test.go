@@ -129,7 +129,7 @@ func (r *pdfReader) shown(font any, pieces []any) (text string, width float64) {
 }
 
 // svgMarks reads the same from the SVG file of a figure. A text has a kind of start,
-// middle or end, where its only point is; its rim, which other canvases stroke, is of kind S.
+// middle or end, where its only point is.
 func svgMarks(t *testing.T, svg []byte, height float64) (marks []mark) {
 	t.Helper()
 	decoder := xml.NewDecoder(bytes.NewReader(svg))
@@ -182,7 +182,7 @@ func svgMarks(t *testing.T, svg []byte, height float64) (marks []mark) {
 			}
 			if token.Name.Local == "path" {
 				next.points, next.curved = svgEnds(t, attributes["d"], height)
-			} else if next.kind == "f" {
+			} else {
 				next.kind, next.size = "start", number("font-size", 0)
 				if anchor := attributes["text-anchor"]; anchor != "" {
 					next.kind = anchor

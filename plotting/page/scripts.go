@@ -11,9 +11,8 @@ import (
 )
 
 // Unwritable returns the scripts of a figure's texts that PNG and PDF cannot show, by
-// their English names: those of which the font lacks characters, which come out as boxes,
-// and those that run from right to left, which come out backwards. SVG leaves both to the
-// program that shows it.
+// their English names: those of which the font lacks characters, which come out as boxes.
+// SVG leaves them to the program that shows it.
 func Unwritable(f *Figure) ([]string, error) {
 	c := &textReader{scripts: make(map[string]bool)}
 	_, err := f.encode(func(p *layout) ([]byte, error) {
@@ -33,15 +32,10 @@ func (c *textReader) FillString(f font.Face, _ vg.Point, s string) {
 	for _, r := range s {
 		index, err := f.Face.GlyphIndex(nil, placeOf(r, f.Font.Size).char)
 		must(err)
-		if index == 0 || unicode.In(r, leftward...) {
+		if index == 0 {
 			c.scripts[scriptOf(r)] = true
 		}
 	}
-}
-
-// leftward are the scripts in use that run from right to left.
-var leftward = []*unicode.RangeTable{
-	unicode.Arabic, unicode.Hebrew, unicode.Syriac, unicode.Thaana, unicode.Nko, unicode.Adlam,
 }
 
 // scriptOf names the script of a character, "symbols" where it belongs to none.

@@ -221,15 +221,8 @@ func (c *svgCanvas) FillString(f font.Face, at vg.Point, s string) {
 }
 
 // fillText writes text that stays in place, at its left end, middle or right end, also
-// where another font is shown; first its rim, if it has one.
-func (c *svgCanvas) fillText(l Lettering, at vg.Point, across float64, rim vg.Length, s string) {
-	if rim > 0 {
-		c.text(l.face, at, across, s)
-		c.paint("stroke", Paper)
-		c.attribute("stroke-width", rim)
-		c.add(` fill="none" aria-hidden="true"`)
-		c.textEnd(s)
-	}
+// where another font is shown.
+func (c *svgCanvas) fillText(l Lettering, at vg.Point, across float64, s string) {
 	c.text(l.face, at, across, s)
 	c.paint("fill", l.color)
 	c.textEnd(s)
@@ -258,7 +251,7 @@ func (c *svgCanvas) text(f font.Face, at vg.Point, across float64, s string) {
 	}
 }
 
-func (c *svgCanvas) textEnd(s string) { c.add(">", html.EscapeString(clean(s)), "</text>\n") }
+func (c *svgCanvas) textEnd(s string) { c.add(">", html.EscapeString(isolated(clean(s))), "</text>\n") }
 
 // DrawImage implements vg.Canvas.
 func (c *svgCanvas) DrawImage(r vg.Rectangle, img image.Image) {

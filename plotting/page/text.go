@@ -71,35 +71,38 @@ const (
 // Draw writes one line of text at a point. Across, 0 puts the left end there and 1 the
 // right end; up, 0 puts the base line there and 1 the top of the capitals.
 func (l Lettering) Draw(c vg.Canvas, at vg.Point, across, up float64, s string) {
-	l.write(c, at, across, up, 0, s)
-}
-
-// drawClear is Draw with a rim of paper, so that the text can be read on top of lines.
-func (l Lettering) drawClear(c vg.Canvas, at vg.Point, across, up float64, s string) {
-	l.write(c, at, across, up, 0.36*l.face.Font.Size, s)
-}
-
-func (l Lettering) write(c vg.Canvas, at vg.Point, across, up float64, rim vg.Length, s string) {
 	if s == "" {
 		return
 	}
-	at.Y -= vg.Length(up) * capHeight * l.face.Font.Size
 	if sketch, ok := c.(*Sketch); ok {
 		c = sketch.Canvas.Canvas
 	}
+	at.Y -= vg.Length(up) * capHeight * l.face.Font.Size
 	if svg, ok := c.(*svgCanvas); ok {
-		svg.fillText(l, at, across, rim, s)
+		svg.fillText(l, at, across, s)
 		return
 	}
 	at.X -= vg.Length(across) * l.Width(s)
-	if rim > 0 {
-		c.SetColor(Paper)
-		c.SetLineDash(nil, 0)
-		c.SetLineWidth(rim)
-		c.Stroke(outline(l.face, at, s))
-	}
 	c.SetColor(l.color)
-	c.FillString(l.face, at, s)
+	c.FillString(l.face, at, inOrder(s))
+}
+
+// drawClear is Draw on a ground of paper, so that the text can be read on top of lines.
+func (l Lettering) drawClear(c vg.Canvas, at vg.Point, across, up float64, s string) {
+	c.SetColor(Paper)
+	c.Fill(l.ground(at, across, up, s).Path())
+	l.Draw(c, at, across, up, s)
+}
+
+// ground returns the place of a text that Draw writes, with a little room around it.
+func (l Lettering) ground(at vg.Point, across, up float64, s string) vg.Rectangle {
+	const room = 0.15
+	size, width := l.face.Font.Size, l.Width(s)
+	left, base := at.X-vg.Length(across)*width, at.Y-vg.Length(up)*capHeight*size
+	return vg.Rectangle{
+		Min: vg.Point{X: left - room*size, Y: base - (descent+room)*size},
+		Max: vg.Point{X: left + width + room*size, Y: base + (capHeight+room)*size},
+	}
 }
 
 // wrap breaks a text into lines no wider than width, at spaces where it can and inside

@@ -38,7 +38,7 @@ func (m *memo) of(face font.Face, text string) vg.Length {
 	if ok {
 		return width
 	}
-	_, width = layOut(face, text)
+	_, width = layOut(face, inOrder(text))
 	if len(text) <= longestKnown {
 		m.remember(key, width)
 	}

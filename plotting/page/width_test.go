@@ -2,9 +2,12 @@ package page
 
 import (
 	"fmt"
+	"math"
 	"strings"
 	"sync"
 	"testing"
+
+	"gonum.org/v1/plot/vg"
 )
 
 // A length that is remembered is the one measured, to the last bit, however many texts
@@ -29,6 +32,27 @@ func TestWidthsAreRememberedExactly(t *testing.T) {
 	asking.Wait()
 	if len(m.known) != 2*150 {
 		t.Errorf("%d lengths known, want one for each text and face, 300", len(m.known))
+	}
+}
+
+// What the font lacks is as wide as programs that show SVG set it: letters of East Asia
+// one em. What only tells how others are set has no width.
+func TestWidthsOfOtherScripts(t *testing.T) {
+	t.Parallel()
+	name := lettersFor(Single).Name
+	em := name.face.Font.Size
+	for _, test := range []struct {
+		text string
+		want vg.Length
+	}{
+		{"传动轴", 3 * em},
+		{"トラック", 4 * em},
+		{"구동축 🚗", 4*em + name.Width(" ")},
+		{"\u2068גל\u2069", name.Width("ג") + name.Width("ל")},
+	} {
+		if got := name.Width(test.text); math.Abs(float64(got-test.want)) > 1e-9 {
+			t.Errorf("%q: %v wide, want %v", test.text, got, test.want)
+		}
 	}
 }
 
