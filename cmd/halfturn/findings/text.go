@@ -23,6 +23,9 @@ func (f *Findings) Answer() []string {
 		verdict += " " + cure
 	}
 	sentences := []string{verdict, f.Judgement.Left}
+	if f.Judgement.Outcome == "" { // what is left is all there is to say
+		slices.Reverse(sentences)
+	}
 	if assumed := f.Judgement.Assumed; assumed != "" {
 		sentences = append(sentences, assumed)
 	}

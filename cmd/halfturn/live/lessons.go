@@ -3,6 +3,7 @@ package live
 import (
 	"fmt"
 
+	"halfturn/kinematics/survey"
 	"halfturn/plotting"
 )
 
@@ -72,7 +73,8 @@ func ears(shaft int, label string) input {
 }
 
 // lessonFile returns the driveline of a lesson as a file: 1 m from joint to joint,
-// 1000 rev/min and 1000 N·m, round numbers for the board.
+// 1000 rev/min and 1000 N·m, round numbers for the board. No limit holds: a class looks
+// at what is left, at angles that no shop would allow.
 func lessonFile(l plotting.Lesson) map[string]any {
 	var shafts []any
 	for k, slope := range l.Slopes {
@@ -85,7 +87,11 @@ func lessonFile(l plotting.Lesson) map[string]any {
 		}
 		shafts = append(shafts, shaft)
 	}
-	return map[string]any{"rpm": 1000, "torque_nm": 1000, "shafts": shafts}
+	limits := make(map[string]any)
+	for _, name := range survey.LimitNames {
+		limits[name] = nil
+	}
+	return map[string]any{"rpm": 1000, "torque_nm": 1000, "shafts": shafts, "limits": limits}
 }
 
 // lessonSliders are the sliders of a lesson or, of another driveline, those of all

@@ -38,7 +38,7 @@ async function fetchFrames() {
 	const subject = JSON.stringify(driveline());
 	if (subject === framesOf) return;
 	try {
-		const response = await ask('/turning', {...driveline(), frames: FRAMES, width: widthOfFigures(), text: 12});
+		const response = await ask('/turning', {...driveline(), frames: FRAMES, width: widthOfFigures(), text: large().text});
 		const turn = await response.json();
 		if (subject !== JSON.stringify(driveline())) return;
 		framesOf = subject;

@@ -82,10 +82,10 @@ addEventListener('hashchange', () => {
 
 state.given = document.body.dataset.start;
 
-const asked = location.hash.slice(1);
+const asked = ['measure', 'bench', 'class'].find(way => location.hash === '#' + way);
 if (linked()) begin(linked());
-else if (state.given) begin({way: 'bench', file: JSON.parse(state.given)});
-else openWay(['measure', 'bench', 'class'].includes(asked) ? asked : innerWidth < 700 ? 'measure' : 'bench');
+else if (state.given) begin({way: asked ?? 'bench', file: JSON.parse(state.given)});
+else openWay(asked ?? (innerWidth < 700 ? 'measure' : 'bench'));
 
 const kept = stored();
 if (kept?.file && kept.given === state.given && !linked() && Object.keys(kept.entered).length > 0) {
