@@ -24,7 +24,7 @@ type wording struct {
 
 // word says everything that a judgement says in sentences.
 func (j *Judgement) word(w *wording) {
-	j.Outcome, j.Answer = w.answer()
+	j.Outcome, j.Answer, j.Why = w.answer()
 	j.PhaseCure = w.phaseCure()
 	j.Left = w.left()
 	j.Assumed = w.assumed()
@@ -32,19 +32,22 @@ func (j *Judgement) word(w *wording) {
 	j.Remarks = w.remarks()
 }
 
-// answer returns the outcome of all verdicts together and the sentences for it.
-func (w *wording) answer() (Outcome, string) {
+// answer returns the outcome of all verdicts together, the sentences for it, and why it
+// is not fine.
+func (w *wording) answer() (o Outcome, answer, why string) {
 	verdicts := w.judgement.Verdicts
 	broken, doubtful := only(verdicts, Over, Under), only(verdicts, TooClose)
 	switch {
 	case len(broken) > 0:
-		return gravest(broken)[0].Outcome, w.outOfPhase(w.notFine(broken))
+		worst := gravest(broken)
+		why = w.broken(worst, len(broken)-len(worst))
+		return worst[0].Outcome, w.outOfPhase("Not fine: " + why + "."), why
 	case len(doubtful) > 0:
-		return TooClose, w.outOfPhase(w.tooClose(doubtful))
+		return TooClose, w.outOfPhase(w.tooClose(doubtful)), gravest(doubtful)[0].String()
 	case len(verdicts) > 0:
-		return Within, w.outOfPhase(w.fine())
+		return Within, w.outOfPhase(w.fine()), ""
 	default:
-		return "", "Nothing is judged: no limit applies."
+		return "", "Nothing is judged: no limit applies.", ""
 	}
 }
 
@@ -59,23 +62,21 @@ func (w *wording) fine() string {
 	return fmt.Sprintf("Fine: all limits are kept%s, in %s.", exact, counted(len(w.judgement.Verdicts), "verdict"))
 }
 
-// notFine names the gravest of every class of what is broken, and says how much of
-// the shake allowed is left where only a rule of the shop is broken and that is
-// little.
-func (w *wording) notFine(broken []Verdict) string {
-	worst := gravest(broken)
+// broken names the gravest of every class of what is broken, and says how much of the
+// shake allowed is left where only a rule of the shop is broken and that is little.
+func (w *wording) broken(worst []Verdict, more int) string {
 	var clauses []string
 	for _, v := range worst {
 		clauses = append(clauses, w.clause(v))
 	}
-	text := "Not fine: " + strings.Join(clauses, "; ")
+	text := strings.Join(clauses, "; ")
 	if share, ok := w.harmless(worst); ok {
 		text += "; yet " + share
 	}
-	if more := len(broken) - len(worst); more > 0 {
+	if more > 0 {
 		text += fmt.Sprintf(" (and %s)", counted(more, "more limit"))
 	}
-	return text + "."
+	return text
 }
 
 // harmless says how little is left where nothing is broken but rules of the shop.
@@ -112,15 +113,19 @@ func (w *wording) cancelling() int {
 // tooClose names what is nearest to its limit and what would settle it.
 func (w *wording) tooClose(doubtful []Verdict) string {
 	v := gravest(doubtful)[0]
-	if len(v.Settle.Unknown) > 0 {
+	if v.Settle.Way == EnterUnknown {
 		return fmt.Sprintf("Too close to call: nobody can tell the %s before the %s entered; it may be anything %s, and %s %s.",
-			v.About(), areNames(v.Settle.Unknown), v.between(), Bounded(v.Limit, v.Unit), v.allowed())
+			v.About(), areNames(v.Settle.Inputs), v.between(), Bounded(v.Limit, v.Unit), v.allowed())
 	}
 	more := ""
 	if n := len(doubtful) - 1; n > 0 {
 		more = fmt.Sprintf(" (and %s in doubt)", counted(n, "more limit"))
 	}
-	return fmt.Sprintf("Too close to call: the %s, %s, may be anything %s, and %s %s%s. %s",
+	text := "Too close to call: "
+	if !slices.ContainsFunc(doubtful, func(v Verdict) bool { return !v.unproven() }) {
+		text += "as measured nothing is wrong, but the readings cannot prove it: "
+	}
+	return text + fmt.Sprintf("the %s, %s, may be anything %s, and %s %s%s. %s",
 		v.About(), against(v.Value, v.Limit, v.Unit), v.between(),
 		Bounded(v.Limit, v.Unit), v.allowed(), more, v.Settle)
 }
@@ -294,27 +299,6 @@ func (v Verdict) between() string {
 	return fmt.Sprintf("from %s to %s", Amount(v.Low, v.Unit), Amount(v.High, v.Unit))
 }
 
-// String returns the advice in one plain sentence.
-func (s *Settle) String() string {
-	switch {
-	case len(s.Unknown) > 0:
-		return fmt.Sprintf("Enter the %s.", names(s.Unknown))
-	case s.TurnGauge:
-		return "Read every slope anew with the gauge turned end for end and enter both readings: that settles it."
-	case s.More == 0:
-		return "Reading it again will not settle it: it is on the limit, so take it as broken, or mend it."
-	default:
-		return fmt.Sprintf("Read the %s %s and enter all readings: that settles it.", names(s.Inputs), times(s.More))
-	}
-}
-
-func times(n int) string {
-	if n == 1 {
-		return "once more each"
-	}
-	return fmt.Sprintf("%d times more each", n)
-}
-
 // names lists inputs, those of one kind together: "slopes of front shaft and pinion".
 func names(inputs []Input) string {
 	var kinds []string
@@ -328,11 +312,12 @@ func names(inputs []Input) string {
 	}
 	var list []string
 	for _, kind := range kinds {
-		plural := ""
-		if len(of[kind]) > 1 {
-			plural = "s"
+		called := kind
+		if len(of[kind]) > 1 { // "positions (down)"
+			what, which, split := strings.Cut(kind, " ")
+			called = what + "s" + oneOf(split, " ", "") + which
 		}
-		list = append(list, kind+plural+" of "+listed(of[kind]))
+		list = append(list, called+" of "+listed(of[kind]))
 	}
 	return listed(list)
 }

@@ -25,6 +25,7 @@ type Input struct {
 	readings   int     // that it is the mean of
 	one, least float64 // standard uncertainty of one of them, and of as many as one likes; 0: not a reading
 	holdsZero  bool    // of the gauge that it was read by
+	scattered  bool    // it is the mean of readings that do not agree
 	sign       float64 // of the draws
 	multiplier int
 	places     []*float64 // in the survey of a trial
@@ -37,7 +38,13 @@ func (in Input) unknown() bool { return in.Error == "" }
 // isZero reports whether it is the zero of the gauge.
 func (in Input) isZero() bool { return in.Error == errorOfZero }
 
-const errorOfZero = "gauge_error_deg"
+// byGauge reports whether a gauge for angles reads it along or across a shaft.
+func (in Input) byGauge() bool { return in.Error == errorOfReading }
+
+const (
+	errorOfZero    = "gauge_error_deg"
+	errorOfReading = "reading_error_deg"
+)
 
 // phaseOf names the phase of a shaft.
 func phaseOf(sh survey.Shaft) string { return "phase of " + sh.Name }
@@ -87,14 +94,14 @@ func newTrial(s *survey.Survey, roles Roles) (*trial, error) {
 	}
 	for i := range t.survey.Shafts {
 		sh := &t.survey.Shafts[i]
-		slope := t.readings("slope of "+sh.Name, unitDeg, "reading_error_deg", sh.Slope.Deg, s.ReadingErrorDeg)
+		slope := t.readings("slope of "+sh.Name, unitDeg, errorOfReading, sh.Slope.Deg, s.ReadingErrorDeg)
 		slope.sign, slope.least = t.hands.down, s.GaugeResolutionDeg/math.Sqrt(12)
 		slope.StandardUncertainty = max(slope.StandardUncertainty, slope.least)
 		slope.holdsZero = sh.Slope.By != survey.ByTurned
 		if !slope.holdsZero {
 			// The two readings differ by the zero of the gauge, not by chance, and
 			// it is gone from their mean. There is no room for a third.
-			slope.one, slope.StandardUncertainty = 0, max(s.ReadingErrorDeg/math.Sqrt(6), slope.least)
+			slope.scattered, slope.one, slope.StandardUncertainty = false, 0, max(s.ReadingErrorDeg/math.Sqrt(6), slope.least)
 		}
 		if err := t.addReadings(slope, &sh.Slope.Deg, ofShaft(i, 0), i, sh.Slope.By); err != nil {
 			return nil, err
@@ -102,7 +109,7 @@ func newTrial(s *survey.Survey, roles Roles) (*trial, error) {
 		if sh.Slope.Entered() && slope.holdsZero {
 			zero.places = append(zero.places, &sh.Slope.Deg[0])
 		}
-		heading := t.readings("heading of "+sh.Name, unitDeg, "reading_error_deg", sh.Heading.Values, s.ReadingErrorDeg)
+		heading := t.readings("heading of "+sh.Name, unitDeg, errorOfReading, sh.Heading.Values, s.ReadingErrorDeg)
 		if sh.Heading.By == survey.ByOffset {
 			heading = t.readings("offset of "+sh.Name, string(t.survey.Units), "tape_error", sh.Heading.Values, s.TapeError)
 		}
@@ -127,6 +134,7 @@ func (t *trial) readings(name, unit, field string, readings survey.Readings, hal
 	in.readings = max(1, len(readings))
 	if in.readings > 1 {
 		in.one = max(in.one, stat.StdDev(readings, nil))
+		in.scattered = field == errorOfReading && !readings.Agree(halfWidth)
 	}
 	in.StandardUncertainty = in.one / math.Sqrt(float64(in.readings))
 	return in

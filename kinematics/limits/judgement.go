@@ -16,7 +16,8 @@ type Judgement struct {
 	// Outcome is that of the gravest verdict: Over or Under where a limit is broken,
 	// else TooClose, else Within; "" where nothing is judged.
 	Outcome Outcome
-	Answer  string // one or two plain sentences: fine, not fine or too close to call, and why
+	Answer  string // plain sentences: fine, not fine or too close to call, and why
+	Why     string // what is broken or else in doubt, as a clause; "" where all is within
 	// PhaseCure says how yokes that are out of phase are to be turned, which a correction
 	// may say too; "" where none are.
 	PhaseCure string
@@ -115,12 +116,7 @@ func (j *Judgement) settle(t *trial, g *Gauge) error {
 	if err != nil {
 		return err
 	}
-	for q := range j.Verdicts {
-		if v := &j.Verdicts[q]; v.Outcome == TooClose {
-			v.Settle = newSettle(*v, t.inputs, shares[q])
-			v.ToSettle = v.Settle.String()
-		}
-	}
+	settle(j.Verdicts, t.inputs, shares)
 	return nil
 }
 

@@ -2,7 +2,6 @@ package limits
 
 import (
 	"fmt"
-	"math"
 	"slices"
 
 	"halfturn/kinematics/survey"
@@ -48,55 +47,6 @@ func (w *wording) assumed() string {
 	return fmt.Sprintf("Not entered, so taken for granted: %s.", listed(list))
 }
 
-// questions returns what to ask back first.
-func (w *wording) questions() []string {
-	return append(w.survey.Questions(slices.Contains(onRoad, w.gauge.Set.Name)), w.signs()...)
-}
-
-// signs asks whether a sign is wrong where companions do not match and everything
-// would be within its limit if one slope or heading had the other sign.
-func (w *wording) signs() []string {
-	over := only(w.judgement.Verdicts, Over)
-	if !slices.ContainsFunc(over, func(v Verdict) bool { return v.LimitName == survey.LimitCompanionDifference }) {
-		return nil
-	}
-	var list []string
-	for i, sh := range w.survey.Shafts {
-		flipped := *w.survey
-		flipped.Shafts = slices.Clone(w.survey.Shafts)
-		if slope := sh.Slope.Mean(); slope != 0 {
-			flipped.Shafts[i].Slope = sh.Slope.Shifted(-2 * slope)
-			if w.matches(&flipped) {
-				list = append(list, fmt.Sprintf("%s: entered as %s by %s; the joints would match if it %s: is the sign right?",
-					sh.Name, oneOf(slope > 0, "falling", "rising"), Bounded(math.Abs(slope), unitDeg), oneOf(slope > 0, "rose", "fell")))
-			}
-			flipped.Shafts[i].Slope = sh.Slope
-		}
-		if run := sh.Heading.Mean(); run != 0 {
-			flipped.Shafts[i].Heading = sh.Heading.Shifted(-2 * run)
-			if w.matches(&flipped) {
-				list = append(list, fmt.Sprintf("%s: entered as drifting to the %s; the joints would match if it went to the %s: is the sign right?",
-					sh.Name, oneOf(run > 0, "right", "left"), oneOf(run > 0, "left", "right")))
-			}
-		}
-	}
-	return list
-}
-
-// matches reports whether another driveline with the same joints keeps every limit.
-func (w *wording) matches(s *survey.Survey) bool {
-	d, err := s.Driveline()
-	if err != nil {
-		return false
-	}
-	for q, v := range w.gauge.Clone().Measure(d, nil) {
-		if !w.gauge.Judged[q].Limit.Kept(v) {
-			return false
-		}
-	}
-	return true
-}
-
 // remarks returns what the verdicts alone do not say, one sentence each.
 func (w *wording) remarks() []string {
 	return slices.Concat(
@@ -104,7 +54,6 @@ func (w *wording) remarks() []string {
 		w.noLoads(),
 		w.rolling(),
 		w.noError(),
-		w.scattered(),
 		w.addsUp(),
 	)
 }
@@ -140,29 +89,6 @@ func (w *wording) noError() []string {
 		exact = append(exact, "No tape error is given, so what was measured by tape is taken as exact.")
 	}
 	return exact
-}
-
-// scattered names repeated readings that the reading error does not explain.
-func (w *wording) scattered() []string {
-	var list []string
-	for _, sh := range w.survey.Shafts {
-		for _, angle := range []struct {
-			name     string
-			by       survey.Method
-			readings survey.Readings
-		}{{"slope", sh.Slope.By, sh.Slope.Deg}, {"heading", sh.Heading.By, sh.Heading.Values}} {
-			if len(angle.readings) < 2 || angle.by == survey.ByTurned || angle.by == survey.ByOffset || w.survey.ReadingErrorDeg == 0 {
-				continue
-			}
-			apart := slices.Max(angle.readings) - slices.Min(angle.readings)
-			if apart > 2*w.survey.ReadingErrorDeg*(1+1e-9) { // but for rounding
-				list = append(list, fmt.Sprintf(
-					"The readings of the %s of %s lie %s apart, more than a reading error of %s allows: one of them may be wrong.",
-					angle.name, sh.Name, Amount(apart, unitDeg), Bounded(w.survey.ReadingErrorDeg, unitDeg)))
-			}
-		}
-	}
-	return list
 }
 
 // addsUp explains too large a remainder where every rule of the shop is kept.

@@ -18,8 +18,8 @@ func TestAdviceSettles(t *testing.T) {
 		reading, zero float64
 		follows       func(*Settle) bool
 	}{
-		{"readings", 0.2, 0.1, func(s *Settle) bool { return s.More > 0 }},
-		{"gauge turned", 0.05, 0.25, func(s *Settle) bool { return s.TurnGauge }},
+		{"readings", 0.2, 0.1, func(s *Settle) bool { return s.Way == ReadMore }},
+		{"gauge turned", 0.05, 0.25, func(s *Settle) bool { return s.Way == TurnGauge }},
 	} {
 		t.Run(test.name, func(t *testing.T) {
 			t.Parallel()
@@ -64,7 +64,7 @@ func anew(truth *survey.Survey, advice *Settle, rng *rand.Rand) *survey.Survey {
 		}
 		named := slices.ContainsFunc(advice.Inputs, func(in Input) bool { return in.Name == "slope of "+sh.Name })
 		switch turned := sh.Slope.By == survey.ByTurned; {
-		case advice.TurnGauge && !turned:
+		case advice.Way == TurnGauge && !turned:
 			sh.Slope = survey.Turned(read(zero), read(-zero))
 		case named && !turned:
 			all := slices.Clone(sh.Slope.Deg)
@@ -75,6 +75,30 @@ func anew(truth *survey.Survey, advice *Settle, rng *rand.Rand) *survey.Survey {
 		}
 	}
 	return s
+}
+
+// A finer gauge that shows the same settles what it is said to settle.
+func TestFinerGaugeSettles(t *testing.T) {
+	t.Parallel()
+	rng := rand.New(rand.NewPCG(2, 2))
+	for asked := 0; asked < 60; {
+		s := inPlane(3*rng.Float64(), 3+2*rng.Float64(), 3*rng.Float64())
+		s.ReadingErrorDeg = 0.3 + 0.2*rng.Float64()
+		s.Limits = survey.OnlyLimits(map[string]float64{survey.LimitWorkingAngleMax: 2, survey.LimitCompanionDifference: 1})
+		for _, v := range only(judge(t, s).Verdicts, TooClose) {
+			if v.Settle.Way != FinerGauge {
+				continue
+			}
+			asked++
+			finer := s.Complete()
+			finer.ReadingErrorDeg = v.Settle.Error
+			for _, again := range judge(t, finer).Verdicts {
+				if again.LimitName == v.LimitName && again.Subject == v.Subject && again.Outcome == TooClose {
+					t.Errorf("%s by ±%v deg: %s", v, finer.ReadingErrorDeg, again)
+				}
+			}
+		}
+	}
 }
 
 func TestAdvice(t *testing.T) {
@@ -92,6 +116,22 @@ func TestAdvice(t *testing.T) {
 		{"on the limit",
 			`{"rpm": 2000, "reading_error_deg": 0.1, "limits": {"set": "road-strict"}, "shafts": [{"down": 0}, {"down": 3}, {"down": 0.5}]}`,
 			"Reading it again will not settle it: it is on the limit, so take it as broken, or mend it."},
+		{"healthy, and the gauge too coarse",
+			`{"rpm": 2600, "reading_error_deg": 0.3, "shafts": [{"down": 3}, {"down": 3.3}, {"down": 5.5}, {"down": 3.3}]}`,
+			"as measured nothing is wrong, but the readings cannot prove it: the working angle of the odd joint at joint 1, 0.300°, may be anything up to 0.769°, and 0.5° is allowed (and 2 more limits in doubt). Read with a finer gauge: one of ±0.1° settles it if it shows the same."},
+		{"not kept, and the gauge too coarse",
+			`{"rpm": 2000, "reading_error_deg": 0.5, "limits": {"set": "road-strict"}, "shafts": [{"down": 0}, {"down": 3.4}, {"down": 0.5}]}`,
+			"Read with a finer gauge: one of ±0.05° settles it if it shows the same. Until then take it as broken."},
+		{"straight enough, and no more",
+			`{"rpm": 1900, "reading_error_deg": 0.2, "limits": {"set": "heavy-road"}, "shafts": [{"down": 3.5}, {"down": 4}, {"down": 4.5}, {"down": 8.5}, {"down": 4}]}`,
+			"it is on the limit. Leave it alone"},
+		{"one reading is wrong",
+			`{"rpm": 2600, "reading_error_deg": 0.2, "shafts": [{"down": 2.5}, {"down": 5.5}, {"down": [2.5, 2.6, 5.6]}]}`,
+			"Read the slope of shaft 3 anew"},
+		{"the tape is too coarse",
+			`{"rpm": 2000, "tape_error": 30, "limits": {"set": "road-strict"}, "shafts": [{"down": 0}, {}, {"down": 0.5}],
+			  "joints": [{"at": {"along": 0, "right": 0, "down": 0}}, {"at": {"along": 1000, "right": 0, "down": 45}}]}`,
+			"Measure the positions (down) of joint 1 and joint 2 more closely."},
 		{"nobody entered the phases",
 			`{"rpm": 2500, "reading_error_deg": 0.05, "shafts": [{"down": 0}, {"down": 3}, {"down": 8}, {"down": 5}],
 			  "joints": [{}, {"kind": "constant-velocity"}, {}]}`,

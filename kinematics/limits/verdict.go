@@ -1,5 +1,7 @@
 package limits
 
+import "slices"
+
 // Outcome says on which side of a limit a quantity lies, as far as the errors of
 // the measurement allow to tell.
 type Outcome string
@@ -67,6 +69,17 @@ func (l Limit) outcome(s spread) Outcome {
 	default:
 		return Over
 	}
+}
+
+// Kept is Limit.Kept of the value as measured.
+func (v Verdict) Kept() bool {
+	return Limit{Value: v.Limit, Sense: v.Sense}.Kept(v.Value)
+}
+
+// unproven reports whether nothing but the error of the readings speaks against a
+// verdict that is too close to call.
+func (v Verdict) unproven() bool {
+	return v.Kept() && !slices.Contains([]Way{EnterUnknown, ReadAnew, OnLimit}, v.Settle.Way)
 }
 
 // Margin is Limit.Margin of the value.

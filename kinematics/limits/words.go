@@ -16,11 +16,19 @@ func Amount(v float64, unit string) string { return digits(v, 3) + suffix(unit) 
 // Bounded returns a limit and its unit with no more digits than it has.
 func Bounded(limit float64, unit string) string { return trimmed(limit) + suffix(unit) }
 
-// against prints a value and its unit with as many digits as tell it from a limit.
+// against prints a value and its unit with as many digits as tell it from a limit, but
+// with no more than anyone can read: nearer to it, it is just over or under.
 func against(v, limit float64, unit string) string {
-	n := 3
-	for digits(v, n) == digits(limit, n) && v != limit && n < 9 {
+	const usual, most = 3, 4
+	n := usual
+	for digits(v, n) == digits(limit, n) && v != limit && n < most {
 		n++
+	}
+	if digits(v, n) == digits(limit, n) && math.Abs(v-limit) > rounding*math.Abs(limit) {
+		return "just " + oneOf(v > limit, "over ", "under ") + Bounded(limit, unit)
+	}
+	if digits(v, n) == digits(limit, n) {
+		n = usual
 	}
 	return digits(v, n) + suffix(unit)
 }

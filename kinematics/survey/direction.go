@@ -1,7 +1,9 @@
 package survey
 
 import (
+	"cmp"
 	"math"
+	"slices"
 
 	"gonum.org/v1/gonum/spatial/r3"
 
@@ -22,6 +24,19 @@ func (r Readings) Mean() float64 {
 		sum += v
 	}
 	return sum / float64(len(r))
+}
+
+// usualError is the greatest error of a reading of the coarsest gauge that is usual,
+// dial or bubble, in deg. Common practice, no source.
+const usualError = 0.5
+
+// Agree reports whether repeated readings of an angle lie no further apart than the
+// error of a reading allows, in deg; 0: not given.
+func (r Readings) Agree(errorDeg float64) bool {
+	if len(r) < 2 {
+		return true
+	}
+	return slices.Max(r)-slices.Min(r) <= 2*cmp.Or(errorDeg, usualError)*(1+1e-9) // but for rounding
 }
 
 // shifted returns the readings moved by an amount.

@@ -1,8 +1,10 @@
 package survey
 
 import (
+	"cmp"
 	"fmt"
 	"math"
+	"slices"
 )
 
 // What is seldom meant, though it may be. Common practice, no source.
@@ -34,13 +36,18 @@ func (s *Survey) Questions(road bool) []string {
 	}
 	lengths := s.Lengths()
 	for i, sh := range s.Shafts {
-		if slope := sh.Slope.Mean(); road && math.Abs(slope) > steepOnRoad {
-			ask("%s: %s: read on a flange face? Then enter %s, as along the shaft.",
-				sh.Name, quantity(rounded(slope), "deg"), quantity(rounded(math.Copysign(90, slope)-slope), "deg"))
+		if slope := sh.Slope.Mean(); road && steep(slope) {
+			ask("%s: %s: %s", sh.Name, quantity(rounded(slope), "deg"), onFlange(slope))
 		}
 		if zero, ok := sh.Slope.GaugeZero(); ok && math.Abs(zero) > greatZero {
 			ask("%s: turned end for end the gauge shows %s instead of %s: is the sign of one of them the other way?",
 				sh.Name, quantity(sh.Slope.Deg[1], "deg"), quantity(sh.Slope.Deg[0], "deg"))
+		}
+		if sh.Slope.By != ByTurned && !sh.Slope.Deg.Agree(s.ReadingErrorDeg) {
+			ask("%s", misread(sh.Name, "slope", sh.Slope.Deg))
+		}
+		if sh.Heading.By == ByRight && !sh.Heading.Values.Agree(s.ReadingErrorDeg) {
+			ask("%s", misread(sh.Name, "heading", sh.Heading.Values))
 		}
 		mm := s.Units.Millimetres(lengths[i])
 		if s.between(i) && mm > 0 && (mm < leastShaft || mm > greatestShaft) {
@@ -49,6 +56,30 @@ func (s *Survey) Questions(road bool) []string {
 		}
 	}
 	return list
+}
+
+// steep reports whether a slope is seldom that of a shaft under a vehicle.
+func steep(slope float64) bool { return math.Abs(slope) > steepOnRoad }
+
+// onFlange asks whether a slope in degrees was read on the face of a flange, which
+// stands square to the shaft.
+func onFlange(slope float64) string {
+	return fmt.Sprintf("read on a flange face? Then enter %s, as along the shaft.",
+		quantity(rounded(math.Copysign(90, slope)-slope), "deg"))
+}
+
+// misread asks about readings that do not agree, and which of them stands alone.
+func misread(shaft, angle string, readings Readings) string {
+	sorted := slices.Sorted(slices.Values(readings))
+	apart := quantity(rounded(sorted[len(sorted)-1]-sorted[0]), "deg")
+	which := "is one of them misread?"
+	if len(readings) > 2 {
+		middle := sorted[len(sorted)/2]
+		far := slices.MaxFunc(sorted, func(a, b float64) int { return cmp.Compare(math.Abs(a-middle), math.Abs(b-middle)) })
+		which = fmt.Sprintf("is %s misread?", quantity(far, "deg"))
+	}
+	return fmt.Sprintf("%s: the readings of its %s lie %s apart, more than a reading is off: %s Read it again; the mean counts it.",
+		shaft, angle, apart, which)
 }
 
 // rounded drops what nobody measures.

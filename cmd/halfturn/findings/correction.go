@@ -12,7 +12,34 @@ import (
 )
 
 // Cure is what to change, in plain sentences. A Correction must be there.
-func (f *Findings) Cure() string { return f.Correction.Answer() }
+func (f *Findings) Cure() string {
+	if nothing := f.nothingYet(); nothing != "" {
+		return nothing
+	}
+	return f.Correction.Answer()
+}
+
+// nothingYet says why nobody changes anything although something is in doubt: a reading
+// is wrong, or joints are nearly too straight and no more. "" where that is not so.
+func (f *Findings) nothingYet() string {
+	if f.Judgement.Outcome != limits.TooClose {
+		return ""
+	}
+	ways := map[limits.Way]bool{}
+	for _, v := range f.Judgement.Verdicts {
+		if v.Settle != nil {
+			ways[v.Settle.Way] = true
+		}
+	}
+	switch {
+	case ways[limits.ReadAnew]:
+		return "Change nothing before that is read anew."
+	case ways[limits.LeaveAlone] && len(ways) == 1:
+		return "Nothing needs to be changed."
+	default:
+		return ""
+	}
+}
 
 // cureLine is what to change, where a check has looked for it; "" where nothing needs
 // to be changed and that goes without saying.

@@ -8,7 +8,6 @@ import (
 	"context"
 	"errors"
 	"slices"
-	"strings"
 
 	"halfturn/kinematics"
 	"halfturn/kinematics/adjust"
@@ -91,18 +90,18 @@ func (f *Findings) hurried() bool { return errors.Is(f.NoCorrection, adjust.ErrB
 
 // Within reports whether every verdict is within, in every pose.
 func (f *Findings) Within() bool {
-	return f.Judgement.Outcome == limits.Within && f.elsewhere() == ""
+	return f.Judgement.Outcome == limits.Within && len(f.elsewhere()) == 0
 }
 
-// elsewhere names the poses that are not within.
-func (f *Findings) elsewhere() string {
-	var names []string
+// elsewhere returns the poses that are not within.
+func (f *Findings) elsewhere() []adjust.State {
+	var states []adjust.State
 	for _, s := range f.Poses {
 		if s.Pose != "" && s.Judgement.Outcome != limits.Within {
-			names = append(names, s.Pose)
+			states = append(states, s)
 		}
 	}
-	return strings.Join(names, ", ")
+	return states
 }
 
 // Case returns what figures of the driveline are drawn from.

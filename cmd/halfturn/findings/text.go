@@ -4,8 +4,10 @@ import (
 	"fmt"
 	"io"
 	"slices"
+	"strings"
 
 	"halfturn/cmd/halfturn/text"
+	"halfturn/kinematics/adjust"
 	"halfturn/kinematics/limits"
 )
 
@@ -16,8 +18,12 @@ const nameWidth = 20
 // left, and what was taken for granted.
 func (f *Findings) Answer() []string {
 	verdict := f.Judgement.Answer
-	if poses := f.elsewhere(); poses != "" {
-		verdict += " Not within in other poses: " + poses + "."
+	switch elsewhere := f.elsewhere(); {
+	case len(elsewhere) == 0:
+	case f.Judgement.Outcome == limits.Within:
+		verdict = "Fine as measured, but " + inPoses(elsewhere) + ". As measured " + strings.TrimPrefix(verdict, "Fine: ")
+	default:
+		verdict += " In other poses: " + inPoses(elsewhere) + "."
 	}
 	if cure := f.Judgement.PhaseCure; cure != "" && !f.clocks() {
 		verdict += " " + cure
@@ -30,6 +36,19 @@ func (f *Findings) Answer() []string {
 		sentences = append(sentences, assumed)
 	}
 	return sentences
+}
+
+// inPoses says of poses why they are not within.
+func inPoses(states []adjust.State) string {
+	var list []string
+	for _, s := range states {
+		how := "not"
+		if s.Judgement.Outcome == limits.TooClose {
+			how = "too close to call"
+		}
+		list = append(list, fmt.Sprintf("%s in the pose %q: %s", how, s.Pose, s.Judgement.Why))
+	}
+	return strings.Join(list, "; ")
 }
 
 // writeQuestions prints what a person would ask back, if anything.

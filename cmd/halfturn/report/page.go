@@ -64,6 +64,9 @@ func newContent(f *findings.Findings, version string) (*content, error) {
 		Cautions:    strings.Split(strings.TrimSpace(findings.Cautions), "\n\n"),
 		Version:     version,
 	}
+	if f.Judgement.Outcome == limits.Within && !f.Within() {
+		p.Headline += " as measured, not in every pose"
+	}
 	p.Change = p.newChange()
 	return p, p.draw()
 }
