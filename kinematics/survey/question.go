@@ -78,7 +78,7 @@ func misread(shaft, angle string, readings Readings) string {
 		far := slices.MaxFunc(sorted, func(a, b float64) int { return cmp.Compare(math.Abs(a-middle), math.Abs(b-middle)) })
 		which = fmt.Sprintf("is %s misread?", quantity(far, "deg"))
 	}
-	return fmt.Sprintf("%s: the readings of its %s lie %s apart, more than a reading is off: %s Read it again; the mean counts it.",
+	return fmt.Sprintf("%s: the readings of its %s lie %s apart: %s Read it again; the mean counts it.",
 		shaft, angle, apart, which)
 }
 

@@ -131,7 +131,7 @@ func (f *Findings) Document() Document {
 		RPM:           rpm,
 		SecondOrderHz: limits.TurningAt(rpm, nil).SecondOrderHz,
 		Outcome:       f.Judgement.Outcome,
-		Answer:        f.Judgement.Answer,
+		Answer:        f.verdict(),
 		PhaseCure:     f.Judgement.PhaseCure,
 		LimitSet:      f.Judgement.Set.Name,
 		Verdicts:      listed(f.Judgement.Verdicts),

@@ -198,7 +198,7 @@ func TestDocument(t *testing.T) {
 	leads, names := m.leads(), []string{"one", "two", "three", "four"}
 	e := expected{}
 	e.put("", "name", "odd", "rpm", oddRPM, "second_order_hz", 61, "limit_set", f.Judgement.Set.Name,
-		"outcome", string(f.Judgement.Outcome), "answer", f.Judgement.Answer)
+		"outcome", string(f.Judgement.Outcome), "answer", f.Answer()[0])
 	e.texts("questions", f.Questions)
 	e.texts("remarks", f.Judgement.Remarks)
 

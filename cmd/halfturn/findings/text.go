@@ -17,14 +17,7 @@ const nameWidth = 20
 // Answer is what a person wants to know first, in sentences: the verdict, what is
 // left, and what was taken for granted.
 func (f *Findings) Answer() []string {
-	verdict := f.Judgement.Answer
-	switch elsewhere := f.elsewhere(); {
-	case len(elsewhere) == 0:
-	case f.Judgement.Outcome == limits.Within:
-		verdict = "Fine as measured, but " + inPoses(elsewhere) + ". As measured " + strings.TrimPrefix(verdict, "Fine: ")
-	default:
-		verdict += " In other poses: " + inPoses(elsewhere) + "."
-	}
+	verdict := f.verdict()
 	if cure := f.Judgement.PhaseCure; cure != "" && !f.clocks() {
 		verdict += " " + cure
 	}
@@ -38,15 +31,35 @@ func (f *Findings) Answer() []string {
 	return sentences
 }
 
+// verdict is the answer to whether it is fine, in every pose.
+func (f *Findings) verdict() string {
+	verdict, elsewhere := f.Judgement.Answer, f.elsewhere()
+	if len(elsewhere) == 0 {
+		return verdict
+	}
+	if f.Judgement.Outcome == limits.Within {
+		return "Fine as measured, but " + inPoses(elsewhere) + ". As measured " + strings.TrimPrefix(verdict, "Fine: ")
+	}
+	var names []string
+	for _, s := range elsewhere {
+		names = append(names, s.Pose)
+	}
+	return verdict + " Not within in other poses: " + strings.Join(names, ", ") + "."
+}
+
 // inPoses says of poses why they are not within.
 func inPoses(states []adjust.State) string {
+	const most = 2
 	var list []string
-	for _, s := range states {
+	for _, s := range states[:min(len(states), most)] {
 		how := "not"
 		if s.Judgement.Outcome == limits.TooClose {
 			how = "too close to call"
 		}
 		list = append(list, fmt.Sprintf("%s in the pose %q: %s", how, s.Pose, s.Judgement.Why))
+	}
+	if more := len(states) - most; more > 0 {
+		list = append(list, "nor in "+text.Count(more, "more pose"))
 	}
 	return strings.Join(list, "; ")
 }
