@@ -31,6 +31,8 @@ type AnimationOptions struct {
 	Frames        int     // in the turn, 8 to 720
 	Seconds       float64 // for the turn, at least 0.02 for each frame, up to 600; 0: none, the frames are shown by hand
 	Width, Height int     // pixels, 480 × 320 to 3840 × 2160; both 0: 720 wide and as high as the driveline needs
+	// Progress, unless nil, is told of the frames drawn.
+	Progress func(done, all int64, thing string)
 }
 
 // NewAnimation returns the animation of a driveline whose first shaft turns uniformly.
@@ -175,5 +177,5 @@ func (a *Animation) PNGs(ctx context.Context) ([][]byte, error) { return a.film(
 
 // film returns the frames, with one pixel for each point.
 func (a *Animation) film() page.Film {
-	return page.Film{Frames: a.options.Frames, Figure: a.Figure, DPI: 72}
+	return page.Film{Frames: a.options.Frames, Figure: a.Figure, DPI: 72, Progress: a.options.Progress}
 }

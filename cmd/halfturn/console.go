@@ -9,10 +9,8 @@ import (
 	"io/fs"
 	"os"
 	"strings"
-	"time"
 	"unicode"
 
-	"halfturn/cmd/halfturn/text"
 	"halfturn/plotting/page"
 )
 
@@ -90,26 +88,6 @@ func await[T any](ctx context.Context, work func() (T, error)) (T, error) {
 	case <-ctx.Done():
 		return *new(T), ctx.Err()
 	}
-}
-
-// progress returns what tells somebody at a terminal how far some work is, once it
-// takes longer than a second, and what wipes that away when it is done; nil and
-// nothing to do where nobody looks.
-func (c *console) progress() (tell func(done, all int64, thing string), wipe func()) {
-	if f, ok := c.err.(*os.File); !ok || !terminal(f) {
-		return nil, func() {}
-	}
-	told, next := "", time.Now().Add(time.Second)
-	wipe = func() { fmt.Fprintf(c.err, "\r%*s\r", len(told), "") }
-	tell = func(done, all int64, thing string) {
-		if now := time.Now(); now.After(next) {
-			next = now.Add(time.Second / 4)
-			wipe()
-			told = fmt.Sprintf("%3.0f %% of %s", 100*float64(done)/float64(all), text.Count(all, thing))
-			fmt.Fprint(c.err, told)
-		}
-	}
-	return tell, wipe
 }
 
 func terminal(f *os.File) bool {

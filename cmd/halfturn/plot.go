@@ -190,11 +190,17 @@ func (p *plotRequest) drawSet(c *console, f figure, from *source, operands []str
 		return p.drawDeck(c, f, pages)
 	}
 	images := make([][]byte, len(pages))
+	tell, wipe := c.progress()
 	for i, drawn := range pages {
 		p.fit(drawn.Figure, true)
 		if images[i], err = p.encode(c.ctx, drawn.Figure); err != nil {
-			return err
+			break
 		}
+		tell(int64(i+1), int64(len(pages)), "page")
+	}
+	wipe()
+	if err != nil {
+		return err
 	}
 	for i, drawn := range pages {
 		if err := c.write(p.numbered(i, drawn.Name), images[i]); err != nil {
@@ -266,6 +272,8 @@ func (p *plotRequest) animate(c *console, f figure, from *source, operands []str
 	if err != nil {
 		return err
 	}
+	tell, wipe := c.progress()
+	p.animation.Progress = tell
 	a, err := f.turn(s, p.animation)
 	if err != nil {
 		return usageError{err}
@@ -274,17 +282,19 @@ func (p *plotRequest) animate(c *console, f figure, from *source, operands []str
 		return err
 	}
 	if ending == "gif" {
-		data, err := a.GIF(c.ctx)
+		data, err := await(c.ctx, func() ([]byte, error) { return a.GIF(c.ctx) })
+		wipe()
 		if err != nil {
 			return err
 		}
 		return c.write(p.output, data)
 	}
-	images, err := a.PNGs(c.ctx)
+	images, err := await(c.ctx, func() ([][]byte, error) { return a.PNGs(c.ctx) })
+	wipe()
 	if err != nil {
 		return err
 	}
-	names, err := page.WriteFrames(p.output, images)
+	names, err := page.WriteFrames(c.ctx, p.output, images)
 	if err == nil {
 		c.remark("wrote %s to %s", quoted(names[0]), quoted(names[len(names)-1]))
 	}

@@ -125,10 +125,10 @@ func writeSweep(c *console, sweep *adjust.Sweep) error {
 		inner = sweep.Axes[1]
 	}
 	for i, outer := range sweep.Axes[0] {
-		if err := c.ctx.Err(); err != nil {
-			return err
-		}
 		for j := range inner {
+			if err := c.ctx.Err(); err != nil {
+				return err
+			}
 			row = append(row[:0], number(outer))
 			if len(sweep.Axes) == 2 {
 				row = append(row, number(inner[j]))

@@ -5,6 +5,7 @@ import (
 	"context"
 	"errors"
 	"math"
+	"runtime"
 	"slices"
 	"strings"
 	"testing"
@@ -282,6 +283,34 @@ func TestSweepFaults(t *testing.T) {
 	cancel()
 	if _, err := NewSweep(ctx, s, all(t, s), []Variable{slope}, nil); !errors.Is(err, context.Canceled) {
 		t.Errorf("got error %v, want %v", err, context.Canceled)
+	}
+}
+
+// A sweep tells how far it is, and ends at once when it is interrupted.
+func TestSweepProgress(t *testing.T) {
+	t.Parallel()
+	s := twoPiece()
+	speed, err := ParseVariable(s, "rpm=1:4000:1")
+	if err != nil {
+		t.Fatal(err)
+	}
+	var told []int64
+	ctx, cancel := context.WithCancel(t.Context())
+	defer cancel()
+	tell := func(done, all int64, thing string) {
+		if all != 4000 || thing != "point" {
+			t.Errorf("told of %d %ss, want 4000 points", all, thing)
+		}
+		told = append(told, done)
+		if len(told) == 4 {
+			cancel()
+		}
+	}
+	if _, err := NewSweep(ctx, s, all(t, s), []Variable{speed}, tell); !errors.Is(err, context.Canceled) {
+		t.Errorf("got error %v, want %v", err, context.Canceled)
+	}
+	if most := int64((len(told) + runtime.GOMAXPROCS(0)) * blockPoints); !slices.IsSorted(told) || told[len(told)-1] > most {
+		t.Errorf("told %v, want rising numbers up to %d", told, most)
 	}
 }
 

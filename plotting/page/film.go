@@ -20,6 +20,8 @@ type Film struct {
 	Frames int
 	Figure func(i int) *Figure // i from 0; called by several goroutines
 	DPI    int                 // as of Options
+	// Progress, unless nil, is told of every frame that is drawn, never twice at a time.
+	Progress func(done, all int64, thing string)
 }
 
 // GIF returns the film as a file that shows it forever, each time in a number of seconds,
@@ -99,12 +101,21 @@ func (s *still) frame(f *Figure) (*image.RGBA, error) {
 
 // eachFrame does something with every frame, on all processors.
 func (f Film) eachFrame(ctx context.Context, s *still, do func(i int, img *image.RGBA) error) error {
+	var counting sync.Mutex
+	drawn := int64(0)
 	return inParallel(ctx, f.Frames, runtime.GOMAXPROCS(0), func(i int) error {
 		img, err := s.frame(f.Figure(i))
 		if err != nil {
 			return err
 		}
-		return do(i, img)
+		if err := do(i, img); err != nil || f.Progress == nil {
+			return err
+		}
+		counting.Lock()
+		defer counting.Unlock()
+		drawn++
+		f.Progress(drawn, int64(f.Frames), "frame")
+		return nil
 	})
 }
 

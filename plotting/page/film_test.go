@@ -67,6 +67,22 @@ func TestFilmShowsItsFigures(t *testing.T) {
 	}
 }
 
+// Progress rises by one frame at a time up to all of them.
+func TestFilmProgress(t *testing.T) {
+	t.Parallel()
+	const n = 5
+	f := film(n)
+	told := int64(0)
+	f.Progress = func(done, all int64, thing string) {
+		if told++; done != told || all != n || thing != "frame" {
+			t.Errorf("told %d of %d %ss, want %d of %d frames", done, all, thing, told, n)
+		}
+	}
+	if _, err := f.PNGs(t.Context()); err != nil || told != n {
+		t.Errorf("told %d times and error %v, want %d times", told, err, n)
+	}
+}
+
 func TestInParallel(t *testing.T) {
 	t.Parallel()
 	for _, workers := range []int{1, 2, 7, 40} {

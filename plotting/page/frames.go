@@ -1,6 +1,7 @@
 package page
 
 import (
+	"context"
 	"errors"
 	"fmt"
 	"io/fs"
@@ -12,14 +13,17 @@ import (
 
 // WriteFrames writes each image to a file of its own, all or none, and returns their
 // names: turn.png gives turn-01.png, turn-02.png and so on, with as many digits as the
-// last one needs. A failure leaves what stood under these names.
-func WriteFrames(path string, images [][]byte) (names []string, err error) {
+// last one needs. A failure, or the end of ctx, leaves what stood under these names.
+func WriteFrames(ctx context.Context, path string, images [][]byte) (names []string, err error) {
 	temp, err := os.MkdirTemp(filepath.Dir(path), ".halfturn-")
 	if err != nil {
 		return nil, writeError(path, err)
 	}
 	defer os.RemoveAll(temp)
 	for i, data := range images {
+		if err := ctx.Err(); err != nil {
+			return nil, err
+		}
 		name := frameName(path, i+1, len(images))
 		if _, mode, err := target(name); err != nil {
 			return nil, err

@@ -15,7 +15,7 @@ func TestWriteFrames(t *testing.T) {
 	for i := range images {
 		images[i] = []byte{byte(i)}
 	}
-	got, err := WriteFrames(filepath.Join(dir, "turn.PNG"), images)
+	got, err := WriteFrames(t.Context(), filepath.Join(dir, "turn.PNG"), images)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -30,7 +30,7 @@ func TestWriteFrames(t *testing.T) {
 	if found := names(t, dir); len(found) != 12 {
 		t.Errorf("the folder holds %q, want the 12 images alone", found)
 	}
-	if _, err := WriteFrames(filepath.Join(dir, "turn.PNG"), images); err != nil {
+	if _, err := WriteFrames(t.Context(), filepath.Join(dir, "turn.PNG"), images); err != nil {
 		t.Errorf("over the ones before: %v", err)
 	}
 }
@@ -45,7 +45,7 @@ func TestWriteFramesLeavesNothingBehind(t *testing.T) {
 	if err := os.WriteFile(old, []byte("old"), 0o666); err != nil {
 		t.Fatal(err)
 	}
-	_, err := WriteFrames(filepath.Join(dir, "turn.png"), make([][]byte, 4))
+	_, err := WriteFrames(t.Context(), filepath.Join(dir, "turn.png"), make([][]byte, 4))
 	if data, _ := os.ReadFile(old); string(data) != "old" {
 		t.Errorf("a folder in the way: the image before it now holds %q, want what it held", data)
 	}
@@ -55,7 +55,7 @@ func TestWriteFramesLeavesNothingBehind(t *testing.T) {
 	if found := names(t, dir); !slices.Equal(found, []string{"turn-1.png", "turn-3.png"}) {
 		t.Errorf("a folder in the way: the folder holds %q afterwards", found)
 	}
-	_, err = WriteFrames(filepath.Join(dir, "none", "turn.png"), make([][]byte, 4))
+	_, err = WriteFrames(t.Context(), filepath.Join(dir, "none", "turn.png"), make([][]byte, 4))
 	if want := "none/turn.png: no such file"; err == nil || !strings.Contains(filepath.ToSlash(err.Error()), want) {
 		t.Errorf("no such folder: got error %v, want %q", err, want)
 	}

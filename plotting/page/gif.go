@@ -33,7 +33,7 @@ func indexed(img, ground *image.RGBA, known *image.Paletted, colours color.Palet
 
 // encodeGIF returns the frames, all of one size and palette, as a file that shows them
 // forever in turn, all together in a number of seconds. Each frame holds what differs
-// from the one before it.
+// from the one before it. The frames are used up.
 func encodeGIF(frames []*image.Paletted, seconds float64) ([]byte, error) {
 	first := frames[0]
 	g := &gif.GIF{Config: image.Config{
@@ -45,6 +45,7 @@ func encodeGIF(frames []*image.Paletted, seconds float64) ([]byte, error) {
 	for i, frame := range frames {
 		if i > 0 {
 			frame = difference(frames[i-1], frame)
+			frames[i-1] = nil // a film in full is large
 		}
 		next := int(math.Round(100 * seconds * float64(i+1) / float64(len(frames))))
 		g.Image = append(g.Image, frame)

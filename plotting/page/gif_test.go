@@ -7,6 +7,7 @@ import (
 	"image/draw"
 	"image/gif"
 	"math/rand/v2"
+	"slices"
 	"testing"
 )
 
@@ -55,7 +56,7 @@ func TestGIFShowsEveryFrame(t *testing.T) {
 			frames[i].Pix[rnd.IntN(40*30)] = uint8(1 + rnd.IntN(4))
 		}
 	}
-	data, err := encodeGIF(frames, 1)
+	data, err := encodeGIF(slices.Clone(frames), 1)
 	if err != nil {
 		t.Fatal(err)
 	}
