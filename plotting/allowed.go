@@ -18,9 +18,10 @@ import (
 	"halfturn/plotting/page"
 )
 
-// Allowed returns the figure of the allowed working angle against speed, with the limits
-// in print for such a driveline, and its joints with their uncertainty as far as they
-// were judged by such a limit. j is the judgement of the driveline.
+// Allowed returns the figure of the allowed working angle against speed, by the tightest
+// limit that holds for each joint, with the limits in print for such a driveline, and its
+// joints with their uncertainty as far as they were judged by such a limit. j is the
+// judgement of the driveline.
 func Allowed(c *Case, j *limits.Judgement) (*page.Figure, error) {
 	if err := checkJudged(c, j); err != nil {
 		return nil, err
@@ -31,21 +32,21 @@ func Allowed(c *Case, j *limits.Judgement) (*page.Figure, error) {
 	}
 	top := topSpeed(j.RPM)
 	printed := grouped(j.Set.Printed(survey.LimitWorkingAngleMax, top))
-	caption := "No limit of the working angle applies."
-	allowed := j.Set.Against(survey.LimitWorkingAngleMax, top)
-	if len(allowed.RPM) > 0 {
-		p.Add(areaBelow(pairs(allowed.RPM, allowed.Value)))
-		caption = "Allowed here is the tightest limit that applies to this driveline."
-	}
+	roles := rolesOf(c, j)
+	allowed, caption := allowances(j.Set, roles, top)
+	p.Add(allowed...)
 	p.Add(printedLimits(printed)...)
-	if len(allowed.RPM) > 0 {
-		p.Add(page.Curve{Name: "allowed here", Points: pairs(allowed.RPM, allowed.Value), Pen: page.Limit()})
+	var groups []group
+	for _, r := range roles {
+		if slices.ContainsFunc(r.joints, measured.uncertain) {
+			caption += " Bars: the interval in which the joint's true angle lies."
+			break
+		}
 	}
-	joints := measuredJoints(c, j)
-	if slices.ContainsFunc(joints, measured.uncertain) {
-		caption += " Bars: the interval in which the joint's true angle lies."
+	most := highest(printed, roles)
+	for _, r := range roles {
+		groups = append(groups, together(r, most)...)
 	}
-	groups := together(joints, highest(printed))
 	if j.RPM > 0 {
 		p.Add(jointMarks(j.RPM, groups))
 	} else {
@@ -75,12 +76,6 @@ func checkJudged(c *Case, j *limits.Judgement) error {
 // driveline; 0, not known, gives 5000.
 func topSpeed(rpm float64) float64 { return cmp.Or(2*rpm, 5000) }
 
-// areaBelow shades what a limit allows.
-func areaBelow(limit plotter.XYs) page.Drawing {
-	area := slices.Concat(plotter.XYs{{X: limit[0].X}}, limit, plotter.XYs{{X: limit[len(limit)-1].X}})
-	return page.Drawing{Draw: func(s *page.Sketch) { s.Polygon(page.Shade, draw.LineStyle{}, area...) }}
-}
-
 // printedLimits shows the limits in print, numbered at their ends as in the legend. Those
 // that end as one carry all their numbers.
 func printedLimits(curves []limits.Curve) []plot.Plotter {
@@ -99,11 +94,16 @@ func printedLimits(curves []limits.Curve) []plot.Plotter {
 	return layers
 }
 
-// highest returns the largest value of all curves.
-func highest(curves []limits.Curve) float64 {
+// highest returns the largest value of all curves and joints.
+func highest(curves []limits.Curve, roles []role) float64 {
 	most := 0.0
 	for _, c := range curves {
 		most = max(most, slices.Max(c.Value))
+	}
+	for _, r := range roles {
+		for _, m := range r.joints {
+			most = max(most, m.value)
+		}
 	}
 	return most
 }
@@ -149,72 +149,78 @@ type measured struct {
 
 func (m measured) uncertain() bool { return m.low < m.high }
 
-// measuredJoints returns the working angles of all Cardan joints, as they were judged
-// where they were.
-func measuredJoints(c *Case, j *limits.Judgement) []measured {
-	var joints []measured
-	for k, joint := range c.Driveline.Joints() {
-		if joint.Kind != kinematics.Cardan {
-			continue
+// measuredJoint returns the working angle of a joint, as it was judged where it was.
+func measuredJoint(c *Case, j *limits.Judgement, k int) measured {
+	angle := c.Analysis.Bends[k].Angle / kinematics.Degree
+	m := measured{c.Joints[k], angle, angle, angle}
+	for _, v := range j.Verdicts {
+		if v.Sense == limits.AtMost && v.Subject == c.Joints[k] && slices.Contains(angleLimits, v.LimitName) {
+			m.value, m.low, m.high = v.Value, v.Low, v.High
 		}
-		angle := c.Analysis.Bends[k].Angle / kinematics.Degree
-		m := measured{c.Joints[k], angle, angle, angle}
-		for _, v := range j.Verdicts {
-			if v.LimitName == survey.LimitWorkingAngleMax && v.Subject == c.Joints[k] {
-				m.value, m.low, m.high = v.Value, v.Low, v.High
-			}
-		}
-		joints = append(joints, m)
 	}
-	return joints
+	return m
 }
 
-// A group is joints whose names would lie on each other, by rising angle.
-type group []measured
+// angleLimits are the limits by which the working angle of a Cardan joint is judged.
+var angleLimits = []string{survey.LimitWorkingAngleMax, survey.LimitOddJointMax, survey.LimitLoneJointMax}
 
-// together returns the joints in groups. highest is the largest angle of what else is
-// shown.
-func together(joints []measured, highest float64) []group {
+// A group is joints of one role whose names would lie on each other, by rising angle.
+type group struct {
+	joints []measured
+	role   string
+}
+
+// together returns the joints of a role in groups. highest is the largest angle shown.
+func together(r role, highest float64) []group {
 	const line = 0.04 // height of a line of text as a part of that of the figure
-	joints = slices.SortedStableFunc(slices.Values(joints), func(a, b measured) int { return cmp.Compare(a.value, b.value) })
+	joints := slices.SortedStableFunc(slices.Values(r.joints), func(a, b measured) int { return cmp.Compare(a.value, b.value) })
 	var groups []group
 	for _, m := range joints {
-		highest = max(highest, m.value)
-		if n := len(groups); n > 0 && m.value-groups[n-1][0].value < line*highest {
-			groups[n-1] = append(groups[n-1], m)
+		if n := len(groups); n > 0 && m.value-groups[n-1].joints[0].value < line*highest {
+			groups[n-1].joints = append(groups[n-1].joints, m)
 		} else {
-			groups = append(groups, group{m})
+			groups = append(groups, group{[]measured{m}, r.name})
 		}
 	}
 	return groups
 }
 
-// text names the first n joints and counts the others, with their angles.
+// ends returns the least and the greatest angle of the joints.
+func (g group) ends() (low, high float64) {
+	return g.joints[0].value, g.joints[len(g.joints)-1].value
+}
+
+// text names the first n joints and counts the others, with their angles and role.
 func (g group) text(n int) string {
 	var names []string
-	for _, m := range g {
+	for _, m := range g.joints {
 		names = append(names, m.name)
 	}
 	names = shortened(names, roomFor(names))
 	text := strings.Join(names[:n], ", ")
-	if more := len(g) - n; more > 0 {
+	if more := len(g.joints) - n; more > 0 {
 		text += fmt.Sprintf(" and %d more", more)
 	}
-	low, high := hundredths(g[0].value), hundredths(g[len(g)-1].value)
+	least, greatest := g.ends()
+	low, high := hundredths(least), hundredths(greatest)
 	if low != high {
 		low += "° to " + high
 	}
-	return text + " " + low + "°"
+	text += " " + low + "°"
+	if g.role != "" {
+		text += ", " + g.role
+	}
+	return text
 }
 
 // jointRules shows the joints at every speed.
 func jointRules(groups []group) []plot.Plotter {
 	var rules []plot.Plotter
 	for _, g := range groups {
-		for i, m := range g {
+		for i, m := range g.joints {
 			rule := page.Rule{At: m.value, Pen: draw.LineStyle{Color: page.Signal, Width: 1.2}}
-			if i == len(g)/2 {
-				rule.Label = g.text(min(len(g), 3))
+			if i == len(g.joints)/2 {
+				rule.Label = g.text(min(len(g.joints), 3))
 			}
 			rules = append(rules, rule)
 		}
@@ -226,21 +232,24 @@ func jointRules(groups []group) []plot.Plotter {
 func jointMarks(rpm float64, groups []group) page.Drawing {
 	key := page.Key{Name: "joints", Pen: page.Accent(), Marker: draw.CircleGlyph{}}
 	d := page.Drawing{}
-	for _, m := range slices.Concat(groups...) {
-		d.Reach = append(d.Reach, plotter.XY{X: rpm, Y: m.low}, plotter.XY{X: rpm, Y: m.high})
-		if m.uncertain() {
-			key.Name = "joints, with their uncertainty"
+	for _, g := range groups {
+		for _, m := range g.joints {
+			d.Reach = append(d.Reach, plotter.XY{X: rpm, Y: m.low}, plotter.XY{X: rpm, Y: m.high})
+			if m.uncertain() {
+				key.Name = "joints, with their uncertainty"
+			}
 		}
 	}
 	d.Keys = []page.Key{key}
 	d.Draw = func(s *page.Sketch) {
 		places, texts := make([]vg.Point, len(groups)), make([]string, len(groups))
 		for i, g := range groups {
-			for _, m := range g {
+			for _, m := range g.joints {
 				m.draw(s, rpm)
 			}
-			places[i] = s.At(plotter.XY{X: rpm, Y: (g[0].value + g[len(g)-1].value) / 2})
-			for n := len(g); n > 0; n-- {
+			low, high := g.ends()
+			places[i] = s.At(plotter.XY{X: rpm, Y: (low + high) / 2})
+			for n := len(g.joints); n > 0; n-- {
 				if texts[i] = g.text(n); s.Name.Width(texts[i]) <= s.ColumnRoom(places[i]) {
 					break
 				}

@@ -50,7 +50,7 @@ func TestAllowedAngles(t *testing.T) {
 		t.Fatal(err)
 	}
 	p := f.Rows[0].Panels[0]
-	want := j.Set.Against(survey.LimitWorkingAngleMax, 3000)
+	want := j.Set.AnglesOf("", 3000)
 	x, y := columns(curve(t, p, "allowed here"))
 	for i, rpm := range want.RPM {
 		if x[i] != rpm || y[i] != want.Value[i] {
@@ -78,6 +78,50 @@ func TestAllowedAngles(t *testing.T) {
 		if !strings.Contains(svg, want) {
 			t.Errorf("figure does not say %q", want)
 		}
+	}
+}
+
+// Of each joint the limit is drawn that its verdict is by, the tightest if there are
+// several.
+func TestAllowedAnglesByRole(t *testing.T) {
+	t.Parallel()
+	const here, odd = "allowed here", "allowed for an odd joint"
+	for _, test := range []struct {
+		name, file string
+		curves     []string // of each joint
+		says       string
+	}{
+		{"one joint", `{"rpm": 1000, "shafts": [{}, {"down": 10}]}`, []string{here}, "the only Cardan joint"},
+		{"a pair", `{"rpm": 1000, "shafts": [{}, {"down": 10}, {}]}`, []string{here, here}, "to this driveline"},
+		{"an odd one", `{"rpm": 1000, "shafts": [{"down": 2, "right": -3}, {"down": 9, "right": 6}, {"down": 17, "right": -8}, {"down": 5, "right": 4}]}`,
+			[]string{odd, here, here}, "own limit: 0.5° at most"},
+	} {
+		t.Run(test.name, func(t *testing.T) {
+			t.Parallel()
+			c, j := judged(t, test.file, nil)
+			f, err := Allowed(c, j)
+			if err != nil {
+				t.Fatal(err)
+			}
+			if !strings.Contains(f.Caption, test.says) {
+				t.Errorf("caption %q: want it to say %q", f.Caption, test.says)
+			}
+			for k, name := range test.curves {
+				want := math.Inf(1)
+				for _, v := range j.Verdicts {
+					if v.Subject == c.Joints[k] && v.Sense == limits.AtMost && v.Unit == "deg" {
+						want = min(want, v.Limit)
+					}
+				}
+				x, y := columns(curve(t, f.Rows[0].Panels[0], name))
+				if at := slices.Index(x, 1000); at < 0 || y[at] != want {
+					t.Errorf("%s: %q is not %g° at 1000 rev/min as in its verdict", c.Joints[k], name, want)
+				}
+			}
+			if got, want := strings.Contains(drawn(t, f), "°, odd<"), slices.Contains(test.curves, odd); got != want {
+				t.Errorf("an odd joint is named: %v, want %v", got, want)
+			}
+		})
 	}
 }
 

@@ -3,6 +3,8 @@ package limits
 import (
 	"math"
 	"slices"
+
+	"halfturn/kinematics/survey"
 )
 
 // Curve is a limit as it depends on speed. Where it changes in a step there are two
@@ -15,18 +17,31 @@ type Curve struct {
 // curvePoints is the number of speeds of a curve, but for its steps.
 const curvePoints = 241
 
-// Against returns the tightest limit of a name that the set has at each speed up to
-// top, in rpm; without points where it has none.
-func (s Set) Against(name string, top float64) Curve {
+// AnglesOf returns the largest working angle, in degrees, that the set allows joints of a
+// role at each speed up to top, in rpm: the tightest of what holds for every Cardan joint
+// and the limit that is named for them, "" for none. There are no points where nothing
+// limits it.
+func (s Set) AnglesOf(role string, top float64) Curve {
+	names := []string{survey.LimitWorkingAngleMax, survey.LimitSpeedAngle, role}
 	var bounds []bound
 	for _, c := range s.choices {
-		if c.name == name {
+		if slices.Contains(names, c.name) {
 			bounds = append(bounds, c.bound)
 		}
 	}
 	return newCurve(top, bounds, func(rpm float64) (float64, bool) {
-		l, ok := s.limit(name, rpm)
-		return l.Value, ok
+		least := math.Inf(1)
+		for _, name := range names {
+			l, ok := s.limit(name, rpm)
+			switch {
+			case !ok:
+			case name == survey.LimitSpeedAngle:
+				least = min(least, l.Value/rpm)
+			default:
+				least = min(least, l.Value)
+			}
+		}
+		return least, least < 90 // what allows more limits nothing
 	})
 }
 

@@ -9,7 +9,7 @@ import (
 
 // What is allowed at each speed is the tightest limit of the set, and no printed one is
 // tighter.
-func TestAgainst(t *testing.T) {
+func TestAnglesAllowed(t *testing.T) {
 	t.Parallel()
 	s := driveline(t, threeJoints)
 	s.Limits.Set = survey.SetMachinery
@@ -17,7 +17,7 @@ func TestAgainst(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	allowed, printed := set.Against(survey.LimitWorkingAngleMax, 6000), set.Printed(survey.LimitWorkingAngleMax, 6000)
+	allowed, printed := set.AnglesOf("", 6000), set.Printed(survey.LimitWorkingAngleMax, 6000)
 	if len(printed) != 3 || allowed.RPM[len(allowed.RPM)-1] != 6000 {
 		t.Fatalf("%d printed limits up to %v rpm, want 3 up to 6000", len(printed), allowed.RPM[len(allowed.RPM)-1])
 	}
@@ -38,8 +38,35 @@ func TestAgainst(t *testing.T) {
 	if set, err = Of(s); err != nil {
 		t.Fatal(err)
 	}
-	if c := set.Against(survey.LimitWorkingAngleMax, 6000); len(c.RPM) != 0 {
+	if c := set.AnglesOf("", 6000); len(c.RPM) != 0 {
 		t.Errorf("a limit that is off: got %d points, want none", len(c.RPM))
+	}
+}
+
+// A joint with a limit of its own has the tighter of both, and one of speed times angle
+// falls with the speed.
+func TestAnglesAllowedOfARole(t *testing.T) {
+	t.Parallel()
+	s := driveline(t, threeJoints)
+	s.Limits = survey.OnlyLimits(map[string]float64{
+		survey.LimitWorkingAngleMax: 8, survey.LimitOddJointMax: 0.5, survey.LimitSpeedAngle: 12000,
+	})
+	set, err := Of(s)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, test := range []struct {
+		role      string
+		rpm, want float64
+	}{
+		{"", 1000, 8}, {"", 2000, 6}, {"", 6000, 2}, // 12000 rpm·deg
+		{survey.LimitOddJointMax, 1000, 0.5}, {survey.LimitOddJointMax, 6000, 0.5},
+		{survey.LimitLoneJointMax, 1000, 8}, // it has none
+	} {
+		c := set.AnglesOf(test.role, 6000)
+		if i := slices.Index(c.RPM, test.rpm); i < 0 || c.Value[i] != test.want {
+			t.Errorf("%q at %g rpm: point %d of %v, want %g deg", test.role, test.rpm, i, c.Value, test.want)
+		}
 	}
 }
 
