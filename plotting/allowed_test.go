@@ -91,8 +91,8 @@ func TestAllowedAnglesByRole(t *testing.T) {
 		curves     []string // of each joint
 		says       string
 	}{
-		{"one joint", `{"rpm": 1000, "shafts": [{}, {"down": 10}]}`, []string{here}, "the only Cardan joint"},
-		{"a pair", `{"rpm": 1000, "shafts": [{}, {"down": 10}, {}]}`, []string{here, here}, "to this driveline"},
+		{"one joint", `{"rpm": 1000, "shafts": [{"down": 0}, {"down": 10}]}`, []string{here}, "the only Cardan joint"},
+		{"a pair", `{"rpm": 1000, "shafts": [{"down": 0}, {"down": 10}, {"down": 0}]}`, []string{here, here}, "to this driveline"},
 		{"an odd one", `{"rpm": 1000, "shafts": [{"down": 2, "right": -3}, {"down": 9, "right": 6}, {"down": 17, "right": -8}, {"down": 5, "right": 4}]}`,
 			[]string{odd, here, here}, "own limit: 0.5° at most"},
 	} {

@@ -12,7 +12,7 @@ import (
 func TestAnglesAllowed(t *testing.T) {
 	t.Parallel()
 	s := driveline(t, threeJoints)
-	s.Limits.Set = survey.SetMachinery
+	s.Limits.Set, s.Limits.Off = survey.SetMachinery, []string{survey.LimitSpeedAngle}
 	set, err := Of(s)
 	if err != nil {
 		t.Fatal(err)
@@ -34,7 +34,7 @@ func TestAnglesAllowed(t *testing.T) {
 			}
 		}
 	}
-	s.Limits.Off = []string{survey.LimitWorkingAngleMax}
+	s.Limits.Off = append(s.Limits.Off, survey.LimitWorkingAngleMax)
 	if set, err = Of(s); err != nil {
 		t.Fatal(err)
 	}
