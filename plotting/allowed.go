@@ -79,19 +79,24 @@ func topSpeed(rpm float64) float64 { return cmp.Or(2*rpm, 5000) }
 // printedLimits shows the limits in print, numbered at their ends as in the legend. Those
 // that end as one carry all their numbers.
 func printedLimits(curves []limits.Curve) []plot.Plotter {
-	ends := make(map[float64]string)
+	ends := make(map[plotter.XY]string)
 	for i, c := range curves {
-		end := c.Value[len(c.Value)-1]
+		end := endOf(c)
 		ends[end] = strings.TrimPrefix(fmt.Sprintf("%s, %d", ends[end], i+1), ", ")
 	}
 	var layers []plot.Plotter
 	for i, c := range curves {
-		pen, end := page.Pen(i+1), c.Value[len(c.Value)-1]
+		pen, end := page.Pen(i+1), endOf(c)
 		pen.Width = 1
 		layers = append(layers, page.Curve{Name: fmt.Sprintf("%d  %s", i+1, c.Basis), Points: pairs(c.RPM, c.Value), Pen: pen, End: ends[end]})
 		ends[end] = ""
 	}
 	return layers
+}
+
+func endOf(c limits.Curve) plotter.XY {
+	last := len(c.Value) - 1
+	return plotter.XY{X: c.RPM[last], Y: c.Value[last]}
 }
 
 // highest returns the largest value of all curves and joints.

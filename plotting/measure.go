@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"image/color"
 	"math"
+	"slices"
 
 	"gonum.org/v1/plot"
 	"gonum.org/v1/plot/plotter"
@@ -36,6 +37,11 @@ const (
 func Measure(joints []kinematics.Kind, at Place) (*page.Figure, error) {
 	if at.Shaft < 0 || at.Shaft > len(joints) {
 		return nil, fmt.Errorf("shaft %d of %d: want one of the driveline", at.Shaft, len(joints)+1)
+	}
+	for k, kind := range joints {
+		if kind != "" && !slices.Contains(kinematics.Kinds, kind) {
+			return nil, fmt.Errorf("joint %d: kind %q: want one of %q", k+1, kind, kinematics.Kinds)
+		}
 	}
 	w := newWorkshop(joints, at.Shaft)
 	paint := map[Measured]func(){
@@ -150,8 +156,10 @@ func (w *workshop) joint(k int, kind kinematics.Kind) {
 		pins(plotter.XY{X: at.X + 9, Y: at.Y})
 	case kinematics.ConstantVelocity:
 		w.Circle(page.Ink, ink, at, w.Length(8))
-	default:
+	case kinematics.Cardan, "":
 		pins(at)
+	default:
+		panic(fmt.Sprintf("plotting: the workshop has no %s joint", kind))
 	}
 }
 

@@ -38,4 +38,7 @@ func TestMeasure(t *testing.T) {
 			t.Errorf("%v is drawn", wrong)
 		}
 	}
+	if _, err := Measure([]kinematics.Kind{"rubber"}, Place{MeasuredSlope, 0}); err == nil {
+		t.Error("a joint of no kind is drawn")
+	}
 }

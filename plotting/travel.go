@@ -70,7 +70,7 @@ func Travel(c *Case, t *adjust.Travel, limit float64) (*page.Figure, error) {
 	}
 	f := &page.Figure{
 		Title: "What does the travel of the suspension do?", Subtitle: brief(c.Name, longestName),
-		Caption: "Each point is a pose as measured. Between them the shafts are taken to go evenly from the one to the next, and what is left is computed again.",
+		Caption: "Each point is a pose as measured. Between them the joints are taken to go straight from the one to the next, and what is left is computed again.",
 		Size:    page.Tall, Legend: page.LegendPanels,
 	}
 	f.Add(left)

@@ -33,7 +33,7 @@ func Vectors(c *Case, limit float64) (*page.Figure, error) {
 		Subtitle: c.subtitle(),
 		Legend:   page.LegendRight,
 		Caption: fmt.Sprintf("%s What is left acts like one joint at %s by this sum, and exactly at %s.%s", vectorRule,
-			degrees(c.Analysis.SecondOrder.Equivalent), degrees(c.Analysis.SecondOrder.Exact), d.bowRemark()),
+			degrees(c.Analysis.SecondOrder.Equivalent), degrees(c.Analysis.SecondOrder.Exact), d.remarks()),
 	}
 	f.Add(d.panel(d.reach(), c.vectorKeys(limit)))
 	return f, nil
@@ -69,7 +69,7 @@ func CompareVectors(cases []*Case, limits []float64) (*page.Figure, error) {
 		p := diagrams[i].panel(reach, c.vectorKeys(limits[i]))
 		p.Title = c.subtitle()
 		panels = append(panels, p)
-		remark = cmp.Or(remark, diagrams[i].bowRemark())
+		remark = cmp.Or(remark, diagrams[i].remarks())
 	}
 	f := &page.Figure{Title: vectorTitle, Subtitle: "Several drivelines, to one scale", Legend: page.LegendPanels, Caption: vectorRule + remark, Size: page.Tall}
 	f.Add(panels...)
@@ -114,21 +114,16 @@ const squareDegree = kinematics.Degree * kinematics.Degree
 // vectorFloor is the least half width of the diagram in deg²: the square of 0.3°.
 const vectorFloor = 0.1
 
-// mostNamed is the number of joints up to which the legend names each.
-const mostNamed = 16
-
 // vectorKeys name the arrows, with their sizes.
 func (c *Case) vectorKeys(limit float64) []page.Key {
 	s := c.Analysis.SecondOrder
 	var keys []page.Key
-	for k, term := range s.Terms {
-		keys = append(keys, page.Key{
-			Name: fmt.Sprintf("%d %s, %s: %s deg²", k+1, c.joint(k), degrees(c.Analysis.Bends[k].Angle), significant(cmplx.Abs(term)/squareDegree)),
-			Pen:  arrowPen(k),
-		})
-	}
-	if len(keys) > mostNamed {
-		keys = []page.Key{{Name: fmt.Sprintf("joints 1 to %d, along the power flow", len(s.Terms)), Pen: arrowPen(0)}}
+	for i, n := range c.neighbours() {
+		name := "joints " + n.String()
+		if n.first == n.last {
+			name = fmt.Sprintf("%v %s, %s", n, c.joint(n.first), degrees(c.Analysis.Bends[n.first].Angle))
+		}
+		keys = append(keys, page.Key{Name: fmt.Sprintf("%s: %s deg²", name, significant(cmplx.Abs(n.sum(s.Terms))/squareDegree)), Pen: arrowPen(i)})
 	}
 	keys = append(keys,
 		page.Key{Name: fmt.Sprintf("what is left, %s deg²: as one joint at %s", significant(cmplx.Abs(s.Sum)/squareDegree), degrees(s.Equivalent)), Pen: page.Accent()},
@@ -139,13 +134,46 @@ func (c *Case) vectorKeys(limit float64) []page.Key {
 	return keys
 }
 
-// arrowPen is the pen of the arrow of joint k. Arrows are told apart by their numbers as
-// well.
+// arrowPen is the pen of arrow k. Arrows are told apart by their numbers as well.
 func arrowPen(k int) draw.LineStyle { return draw.LineStyle{Color: page.Pen(k).Color, Width: 1.8} }
+
+// Neighbours are joints behind each other, from the first to the last, that have one arrow
+// together.
+type neighbours struct{ first, last int }
+
+// neighbours returns those of all arrows: each joint by itself or, of more than can be told
+// apart, equally many together, an even number, since most of two neighbours cancels.
+func (c *Case) neighbours() []neighbours {
+	const most = 16 // arrows
+	together := 1
+	for n := len(c.Joints); n > most*together; {
+		together += 2 - together%2
+	}
+	var list []neighbours
+	for k := 0; k < len(c.Joints); k += together {
+		list = append(list, neighbours{k, min(k+together, len(c.Joints)) - 1})
+	}
+	return list
+}
+
+func (n neighbours) String() string {
+	if n.first == n.last {
+		return fmt.Sprint(n.first + 1)
+	}
+	return fmt.Sprintf("%d–%d", n.first+1, n.last+1)
+}
+
+func (n neighbours) sum(terms []complex128) (sum complex128) {
+	for _, term := range terms[n.first : n.last+1] {
+		sum += term
+	}
+	return sum
+}
 
 // vectorDiagram is the terms laid head to tail from the origin, in deg².
 type vectorDiagram struct {
-	arrows []arrow    // of every joint
+	of     []neighbours
+	arrows []arrow    // of each of them
 	sum    plotter.XY // where the last of them ends
 	exact  plotter.XY // where the exact motion ends
 	limit  float64    // of the length of the sum; 0: none
@@ -154,25 +182,31 @@ type vectorDiagram struct {
 func (c *Case) vectorDiagram(limit float64) vectorDiagram {
 	left := c.Analysis.Driving[c.last()]
 	d := vectorDiagram{
+		of:    c.neighbours(),
 		exact: inSquareDegrees(cmplx.Rect(left.Angle()*left.Angle(), -2*left.Azimuth())),
 		limit: limit * limit / squareDegree,
 	}
 	var at complex128
-	for _, term := range c.Analysis.SecondOrder.Terms {
-		d.arrows = append(d.arrows, arrow{from: inSquareDegrees(at), to: inSquareDegrees(at + term)})
-		at += term
+	for _, n := range d.of {
+		to := at + n.sum(c.Analysis.SecondOrder.Terms)
+		d.arrows = append(d.arrows, arrow{from: inSquareDegrees(at), to: inSquareDegrees(to)})
+		at = to
 	}
 	d.sum = inSquareDegrees(at)
 	tellApart(d.arrows, arrow{to: d.sum}, width(d.reach()))
 	return d
 }
 
-// bowRemark says why arrows are bowed, if any is.
-func (d vectorDiagram) bowRemark() string {
-	if !slices.ContainsFunc(d.arrows, func(a arrow) bool { return a.bow != 0 }) {
-		return ""
+// remarks say why joints share an arrow and why arrows are bowed, where that is so.
+func (d vectorDiagram) remarks() string {
+	text := ""
+	if n := d.of[0]; n.last > n.first {
+		text += fmt.Sprintf(" With so many joints, each arrow is the sum of %d neighbours.", n.last-n.first+1)
 	}
-	return " Arrows are bowed only to be told apart: both ends of each are where they belong."
+	if slices.ContainsFunc(d.arrows, func(a arrow) bool { return a.bow != 0 }) {
+		text += " Arrows are bowed only to be told apart: both ends of each are where they belong."
+	}
+	return text
 }
 
 // reach returns all that the axes must show.
@@ -195,7 +229,7 @@ func (d vectorDiagram) draw(s *page.Sketch) {
 	s.Circle(nil, draw.LineStyle{Color: page.Ink, Width: 1}, d.exact, 0.4*s.Em())
 }
 
-// number writes the numbers of the joints on their arrows, or beside those too short to
+// number writes the numbers of the joints on the arrows, or beside those too short to
 // carry one, away from the numbers on other arrows. Where one would cover another it is
 // left out.
 func (d vectorDiagram) number(s *page.Sketch) {
@@ -206,7 +240,7 @@ func (d vectorDiagram) number(s *page.Sketch) {
 	}
 	var written []vg.Point
 	for k, a := range d.arrows {
-		if a.like != k || a.from == a.to {
+		if a.like != k || a.length() < 1e-9 { // deg², no more than rounding
 			continue
 		}
 		var places []place
@@ -239,12 +273,12 @@ func (d vectorDiagram) number(s *page.Sketch) {
 	}
 }
 
-// numbers returns those of all joints whose arrows lie on the arrow of joint k.
+// numbers returns those of all joints whose arrows lie on arrow k.
 func (d vectorDiagram) numbers(k int) string {
 	var list []string
 	for i, a := range d.arrows {
 		if a.like == k {
-			list = append(list, fmt.Sprint(i+1))
+			list = append(list, d.of[i].String())
 		}
 	}
 	if n := len(list); n > 5 {

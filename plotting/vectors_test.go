@@ -93,7 +93,11 @@ func TestArrowsEndWhereTheirNumbersSay(t *testing.T) {
 		const limit = 3 * kinematics.Degree
 		d := c.vectorDiagram(limit)
 		var at complex128
-		for k, term := range c.Analysis.SecondOrder.Terms {
+		for k, n := range d.of {
+			var term complex128
+			for _, one := range c.Analysis.SecondOrder.Terms[n.first : n.last+1] {
+				term += one
+			}
 			course := d.arrows[k].course(24)
 			if tail, head := course[0], course[len(course)-1]; !same(tail, at) || !same(head, at+term) {
 				t.Errorf("%s: arrow %d drawn from %v to %v, want %v to %v", name, k+1, tail, head, inSquareDegrees(at), inSquareDegrees(at+term))
@@ -110,6 +114,45 @@ func TestArrowsEndWhereTheirNumbersSay(t *testing.T) {
 		within := cmplx.Abs(c.Analysis.SecondOrder.Sum) <= limit*limit
 		if !same(last, c.Analysis.SecondOrder.Sum) || (math.Hypot(last.X, last.Y) <= d.limit+1e-9) != within {
 			t.Errorf("%s: the last arrow ends at %v, want the sum %v", name, last, d.sum)
+		}
+	}
+}
+
+// Of more joints than arrows can be told apart neighbours share one: each joint is in one of
+// them, and the legend names all.
+func TestManyJointsShareArrows(t *testing.T) {
+	t.Parallel()
+	for _, test := range []struct{ joints, arrows, together int }{
+		{1, 1, 1}, {16, 16, 1}, {17, 9, 2}, {32, 16, 2}, {33, 9, 4}, {63, 16, 4}, {70, 12, 6},
+	} {
+		slopes := make([][2]float64, test.joints+1)
+		for k := range slopes {
+			slopes[k][0] = float64(k * k % 7)
+		}
+		c := newCase(t, 0, slopes)
+		list := c.neighbours()
+		next := 0
+		for _, n := range list {
+			if n.first != next || n.last < n.first || n.last-n.first+1 > test.together {
+				t.Errorf("%d joints: %v behind joint %d, want up to %d together", test.joints, n, next, test.together)
+			}
+			next = n.last + 1
+		}
+		if len(list) != test.arrows || next != test.joints {
+			t.Errorf("%d joints: %d arrows up to joint %d, want %d", test.joints, len(list), next, test.arrows)
+		}
+		f, err := Vectors(c, 0)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if told := strings.Contains(f.Caption, "each arrow is the sum of"); told != (test.together > 1) {
+			t.Errorf("%d joints: caption %q", test.joints, f.Caption)
+		}
+		svg := drawn(t, f)
+		for _, n := range list {
+			if name := "joints " + n.String() + ":"; n.last > n.first && !strings.Contains(svg, name) {
+				t.Errorf("%d joints: no %q in the legend", test.joints, name)
+			}
 		}
 	}
 }
@@ -139,8 +182,8 @@ func TestArrowsBowNoMoreThanNeeded(t *testing.T) {
 				bowed++
 			}
 		}
-		if bowed != test.bowed || (d.bowRemark() != "") != (bowed > 0) {
-			t.Errorf("%s: %d arrows bowed, remark %q, want %d", test.name, bowed, d.bowRemark(), test.bowed)
+		if bowed != test.bowed || (d.remarks() != "") != (bowed > 0) {
+			t.Errorf("%s: %d arrows bowed, remark %q, want %d", test.name, bowed, d.remarks(), test.bowed)
 		}
 	}
 }

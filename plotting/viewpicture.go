@@ -1,6 +1,7 @@
 package plotting
 
 import (
+	"fmt"
 	"image/color"
 	"math"
 
@@ -122,7 +123,7 @@ func (d viewPicture) tube(k int) {
 // joint draws the joint before shaft k.
 func (d viewPicture) joint(k int) {
 	p := d.at(d.course[k])
-	switch d.Driveline.Joints()[k-1].Kind {
+	switch kind := d.Driveline.Joints()[k-1].Kind; kind {
 	case kinematics.ConstantVelocity:
 		d.stubs(k)
 		d.housing(p, earReach)
@@ -132,8 +133,10 @@ func (d viewPicture) joint(k int) {
 		for _, side := range []vg.Length{-0.6, 0.6} {
 			d.housing(d.from(p, middle, side), 0.75*earReach)
 		}
-	default:
+	case kinematics.Cardan:
 		d.cardan(k)
+	default:
+		panic(fmt.Sprintf("plotting: views cannot draw a %s joint", kind))
 	}
 }
 

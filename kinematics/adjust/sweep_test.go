@@ -405,6 +405,37 @@ func TestTravelIsNoStraightLine(t *testing.T) {
 	}
 }
 
+// TestTravelMovesTheJoints holds that half way between two poses every joint is half way:
+// the rear shaft is longer in the one than in the other, so half of its turn is not.
+func TestTravelMovesTheJoints(t *testing.T) {
+	t.Parallel()
+	at := func(along, right, down float64) *survey.Point {
+		return &survey.Point{Along: along, Right: right, Down: down}
+	}
+	line := func(slope float64, pinion *survey.Point) *survey.Survey {
+		return &survey.Survey{
+			Shafts: []survey.Shaft{{Slope: survey.Down(3)}, {}, {Slope: survey.Down(slope)}},
+			Joints: []survey.Joint{{At: at(0, 0, 0)}, {At: pinion}},
+		}
+	}
+	s := line(3, at(1000, 0, 60)).Complete()
+	s.Poses = []survey.Pose{{Name: "droop", Joints: []survey.PoseJoint{{Name: s.Joints[1].Name, At: at(700, 40, 460)}}}}
+	got, err := NewTravel(t.Context(), s, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	d, err := line(3, at(850, 20, 260)).Driveline()
+	if err != nil {
+		t.Fatal(err)
+	}
+	mid := got.Positions[(between+1)/2]
+	for k, angle := range mid.WorkingAngleDeg {
+		if want := d.WorkingAngle(k) / kinematics.Degree; math.Abs(angle-want) > 1e-9 {
+			t.Errorf("half way: working angle %d is %v deg, want %v", k+1, angle, want)
+		}
+	}
+}
+
 func TestParseQuantities(t *testing.T) {
 	t.Parallel()
 	s := twoPiece()

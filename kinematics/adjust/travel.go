@@ -34,9 +34,9 @@ type Position struct {
 const between = 95
 
 // NewTravel returns the verdict on a valid survey in all its poses, and what is
-// bent and left there and in between, where the axes of the shafts go evenly from
-// the one pose to the other. Progress, which may be nil, is told of the poses that are
-// judged. It fails with the error of ctx when that ends.
+// bent and left there and in between, where every joint goes straight and evenly
+// from its place in the one pose to that in the other. Progress, which may be nil, is
+// told of the poses that are judged. It fails with the error of ctx when that ends.
 func NewTravel(ctx context.Context, s *survey.Survey, progress Progress) (*Travel, error) {
 	s = s.Complete()
 	turned := max(len(s.Shafts)-2, 1)
@@ -88,10 +88,11 @@ func NewTravel(ctx context.Context, s *survey.Survey, progress Progress) (*Trave
 }
 
 // blend puts the shafts that lie a part of the way from one place to another into
-// dst.
+// dst. Their axes lead from joint to joint, so that the joints lie a part of the way
+// too.
 func blend(dst, from, to []kinematics.Shaft, part float64) {
 	for k := range dst {
 		dst[k] = from[k]
-		dst[k].Axis = r3.Add(r3.Scale(1-part, r3.Unit(from[k].Axis)), r3.Scale(part, r3.Unit(to[k].Axis)))
+		dst[k].Axis = r3.Add(r3.Scale(1-part, from[k].Axis), r3.Scale(part, to[k].Axis))
 	}
 }

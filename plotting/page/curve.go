@@ -17,7 +17,9 @@ type Curve struct {
 	Points plotter.XYer     // at least one; NaN is a gap
 	Pen    draw.LineStyle   // Pen(i), Accent(), Aid() or Limit(); with a width of 0 only markers are drawn
 	Marker draw.GlyphDrawer // at every point, in the colour of the pen; nil: none
-	End    string           // short label at the right end, beside the data area; left out where all do not fit
+	// End is a short label at the right end: beside the data area, left out where all do
+	// not fit, or on it where the curve ends earlier.
+	End string
 }
 
 // check refuses what would be drawn wrongly.
@@ -87,7 +89,26 @@ func (c Curve) draw(s *Sketch) {
 			}
 		}
 	}
+	if end := c.end(); c.End != "" && endsBefore(s.plot.X.Norm(end.X)) && s.Contains(s.place(end)) {
+		side := s.clearest(end, Right, c.End)
+		s.Text(end, side, c.End)
+		s.avoid(outlined(s.textBox(end, side, c.End)))
+	}
 }
+
+// end returns the last point.
+func (c Curve) end() (last plotter.XY) {
+	for _, p := range c.all() {
+		if !gap(p) {
+			last = p
+		}
+	}
+	return last
+}
+
+// endsBefore reports whether what ends at a part of the way along the x axis ends so far
+// before that of the axis that a label beside the data area would not be at its end.
+func endsBefore(part float64) bool { return part < 0.98 }
 
 func (c Curve) lines(s *Sketch) [][]vg.Point {
 	runs := c.runs(s)
@@ -128,13 +149,8 @@ func (c Curve) sideLabels() []label {
 	if c.End == "" {
 		return nil
 	}
-	var last float64
-	for _, p := range c.all() {
-		if !gap(p) {
-			last = p.Y
-		}
-	}
-	return []label{{at: last, text: c.End, pen: c.Pen, extra: true}}
+	end := c.end()
+	return []label{{at: end.Y, from: end.X, text: c.End, pen: c.Pen, extra: true}}
 }
 
 // Plot implements plot.Plotter.

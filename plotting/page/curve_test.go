@@ -159,3 +159,36 @@ func TestMarkKeepsItsNameInTheDataArea(t *testing.T) {
 		}
 	}
 }
+
+// The label of a curve that ends within the axes stands there, not beside the data area.
+func TestEndLabelStandsAtTheEnd(t *testing.T) {
+	t.Parallel()
+	p := &Panel{X: Axis{Range: Interval{Min: 0, Max: 10}}}
+	p.Add(
+		Curve{Points: plotter.XYs{{X: 0, Y: 1}, {X: 10, Y: 2}}, Pen: Pen(0), End: "far"},
+		Curve{Points: plotter.XYs{{X: 0, Y: 3}, {X: 5, Y: 4}}, Pen: Pen(1), End: "near"},
+	)
+	f := &Figure{}
+	f.Add(p)
+	l, err := f.arrange()
+	if err != nil {
+		t.Fatal(err)
+	}
+	area, em := l.cells[0].area, lettersFor(l.size).Em()
+	found := 0
+	for _, ink := range inks(l) {
+		gap := ink.Min.X - area.Max.X
+		if ink.text == "near" {
+			gap = ink.Min.X - (area.Min.X+area.Max.X)/2
+		}
+		if ink.text == "near" || ink.text == "far" {
+			found++
+			if gap < 0 || gap > 2*em {
+				t.Errorf("%q stands %.1f pt behind the end of its curve, want 0 to %.1f", ink.text, gap.Points(), (2 * em).Points())
+			}
+		}
+	}
+	if found < 2 {
+		t.Errorf("%d labels, want both", found)
+	}
+}

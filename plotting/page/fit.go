@@ -26,6 +26,7 @@ type fitted struct {
 // A label is a text that belongs to a value of an axis.
 type label struct {
 	at    float64
+	from  float64 // where on the other axis that ends which the label is for
 	text  string
 	pen   draw.LineStyle
 	extra bool // also in the legend, so it may be left out for lack of room
@@ -81,7 +82,6 @@ func (p *Panel) fit(l Letters, size room, held Place, ownLegend bool) (*fitted, 
 // settle chooses the ranges and ticks of both axes.
 func (f *fitted) settle(area vg.Point, held Place) error {
 	dataX, dataY := f.data()
-	em := f.letters.Em()
 	var err error
 	padX, padY := f.pads()
 	if f.x, err = f.X.settle(dataX, padX); err != nil {
@@ -91,13 +91,19 @@ func (f *fitted) settle(area vg.Point, held Place) error {
 		return fmt.Errorf("y axis: %w", err)
 	}
 	f.x.Interval, f.y.Interval = f.x.grown(held.X), f.y.grown(held.Y)
+	return f.mark(area)
+}
+
+// mark puts ticks on both axes of a data area, as they are there.
+func (f *fitted) mark(area vg.Point) error {
 	if f.Equal {
 		f.widen(area)
 	}
 	if f.Bare {
 		return nil
 	}
-	err = f.X.mark(&f.x, area.X, func(s string) vg.Length { return f.letters.Number.Width(s) + 1.5*em })
+	em := f.letters.Em()
+	err := f.X.mark(&f.x, area.X, func(s string) vg.Length { return f.letters.Number.Width(s) + 1.5*em })
 	if err != nil {
 		return fmt.Errorf("x axis: %w", err)
 	}
@@ -138,6 +144,9 @@ func (f *fitted) collect(size room) {
 		moving := i >= len(f.Layers)
 		if s, ok := layer.(sideLabelled); ok {
 			for _, label := range f.y.shown(s.sideLabels()) {
+				if endsBefore(f.x.norm(label.from)) { // there it stands
+					continue
+				}
 				f.sides = append(f.sides, placed{label, paragraph(l.Name, label.text, 0.28*width), moving})
 			}
 		}

@@ -137,10 +137,13 @@ func (p *layout) atRight(body *vg.Rectangle, b block, gap vg.Length) {
 
 // arrangePanels shares a rectangle out among the panels. How much room labels need
 // depends on the size of a panel and the other way round, so rough sizes are mended until
-// every panel is at least as wide as it was fitted for.
+// every panel is at least as wide as it was fitted for. One with equal units shows more of
+// an axis where it has become larger: then that axis is marked anew, and if its numbers
+// need more room, all is tried again, as long as that helps.
 func (f *Figure) arrangePanels(l Letters, body vg.Rectangle) ([]placedPanel, error) {
 	sizes := f.roughSizes(l, body)
-	for range 10 {
+	const rounds, helps = 10, 5
+	for round := range rounds {
 		rows, err := f.fitRows(l, sizes)
 		if err != nil {
 			return nil, err
@@ -153,6 +156,13 @@ func (f *Figure) arrangePanels(l Letters, body vg.Rectangle) ([]placedPanel, err
 		for i, p := range panels {
 			width, area := p.cell.Size().X, p.area.Size()
 			settled = settled && width >= sizes[i].width-0.01 && area.Y >= sizes[i].area.Y-0.01
+			if reserved := p.margins; p.Equal {
+				if err := p.mark(area); err != nil {
+					return nil, err
+				}
+				p.reserve(width)
+				settled = settled && (p.margins.widest(reserved) == reserved || round >= helps)
+			}
 			sizes[i].width = min(width, sizes[i].width)
 			sizes[i].area = vg.Point{X: area.X, Y: min(area.Y, sizes[i].area.Y)}
 		}

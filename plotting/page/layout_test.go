@@ -2,11 +2,13 @@ package page
 
 import (
 	"fmt"
+	"math"
 	"math/rand/v2"
 	"strings"
 	"testing"
 
 	"gonum.org/v1/plot/font"
+	"gonum.org/v1/plot/plotter"
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/recorder"
 )
@@ -199,6 +201,39 @@ func TestEqualUnitsAreEqual(t *testing.T) {
 		for _, reach := range cell.Layers[0].(Drawing).Reach {
 			if reach.X < cell.x.Min || reach.X > cell.x.Max || reach.Y < cell.y.Min || reach.Y > cell.y.Max {
 				t.Errorf("%s: %v is not in view", cell.Title, reach)
+			}
+		}
+	}
+}
+
+// Where equal units widen an axis, its numbers go on as far as it does.
+func TestNumbersGoOnToTheEndsOfAWidenedAxis(t *testing.T) {
+	t.Parallel()
+	rnd := rand.New(rand.NewPCG(1, 1))
+	for range 300 {
+		f := &Figure{Title: "widened", Size: []Size{{}, Slide, A4}[rnd.IntN(3)]}
+		for range 1 + rnd.IntN(2) {
+			p := &Panel{Equal: true, X: Axis{Label: "x"}, Y: Axis{Label: "y"}}
+			scale := math.Exp(6 * rnd.Float64())
+			var points plotter.XYs
+			for range 3 {
+				points = append(points, plotter.XY{X: scale * rnd.NormFloat64(), Y: scale * rnd.NormFloat64()})
+			}
+			p.Add(Curve{Points: points, Pen: Pen(0)})
+			f.Add(p)
+		}
+		l, err := f.arrange()
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, cell := range l.cells {
+			cell.widen(cell.area.Size())
+			for _, axis := range []scale{cell.x, cell.y} {
+				ticks := axis.ticks
+				step := ticks[1].Value - ticks[0].Value
+				if first, last := ticks[0].Value-step, ticks[len(ticks)-1].Value+step; first >= axis.Min || last <= axis.Max {
+					t.Errorf("axis from %g to %g has ticks from %g to %g only", axis.Min, axis.Max, ticks[0].Value, ticks[len(ticks)-1].Value)
+				}
 			}
 		}
 	}

@@ -56,7 +56,7 @@ func (r Rule) sideLabels() []label {
 	if r.Upright || r.Label == "" {
 		return nil
 	}
-	return []label{{at: r.At, text: r.Label, pen: r.Pen}}
+	return []label{{at: r.At, from: math.Inf(1), text: r.Label, pen: r.Pen}}
 }
 
 func (r Rule) headLabels() []label {

@@ -1,6 +1,7 @@
 package scene
 
 import (
+	"fmt"
 	"math"
 	"slices"
 
@@ -95,7 +96,9 @@ func (r Row) solids(theta float64) []*solid {
 func (r Row) parts(p Place, driving, driven r3.Vec) []*solid {
 	k := p.Joint
 	back, on := r3.Scale(-1, r.axes[k]), r.axes[k+1]
-	switch r.d.Joints()[k].Kind {
+	switch kind := r.d.Joints()[k].Kind; kind {
+	case kinematics.Cardan:
+		return slices.Concat(r.yoke(p.in, back, driving, r.Shafts[k]), r.cross(p.in, driving, driven), r.yoke(p.out, on, driven, r.Shafts[k+1]))
 	case kinematics.ConstantVelocity:
 		return r.ballJoint(p.in, r.axes[k], on, r.Shafts[k], r.Shafts[k+1])
 	case kinematics.DoubleCardan:
@@ -104,8 +107,9 @@ func (r Row) parts(p Place, driving, driven r3.Vec) []*solid {
 			r.yoke(p.in, back, driving, r.Shafts[k]), r.cross(p.in, driving, middle),
 			r.yoke(p.in, p.coupling, middle, r.Steel), r.yoke(p.out, r3.Scale(-1, p.coupling), middle, r.Steel),
 			r.cross(p.out, middle, driven), r.yoke(p.out, on, driven, r.Shafts[k+1]))
+	default:
+		panic(fmt.Sprintf("scene: no picture of a %s joint", kind))
 	}
-	return slices.Concat(r.yoke(p.in, back, driving, r.Shafts[k]), r.cross(p.in, driving, driven), r.yoke(p.out, on, driven, r.Shafts[k+1]))
 }
 
 // Extent returns the part of the picture that the row can reach at any rotation.
