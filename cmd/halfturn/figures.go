@@ -14,7 +14,7 @@ import (
 
 // figure is one that plot can draw. One of draw, set and turn is there.
 type figure struct {
-	name, shows string
+	name, shows string // shows is the caption on the page too
 	takes       string // flags that it uses beside those of the driveline's geometry and of the image
 	least, most int    // how many drivelines it takes; 0 means 1
 	sized       bool   // chooses by the size of the page what is on it
@@ -28,6 +28,23 @@ type figure struct {
 	set func(size page.Size, angles []float64) ([]plotting.Page, error)
 	// turn shows one driveline turning.
 	turn func(subject, plotting.AnimationOptions) (*plotting.Animation, error)
+}
+
+// drivelines says how many it takes where that is not plainly one.
+func (f figure) drivelines() string {
+	switch {
+	case f.name == figures[0].name:
+		return " (the usual one)"
+	case f.set != nil:
+		return "; no FILE"
+	case f.most == 0:
+		return ""
+	case f.least == f.most:
+		return fmt.Sprintf(", of %d FILEs", f.most)
+	case f.least == 0:
+		return fmt.Sprintf(", of up to %d FILEs", f.most)
+	}
+	return fmt.Sprintf(", of %d to %d FILEs", f.least, f.most)
 }
 
 // subject is what figures are drawn of.
@@ -49,9 +66,10 @@ func (s subject) cases() []*plotting.Case {
 	return cases
 }
 
+// figures are all that there are, the usual one first.
 var figures = []figure{
 	{
-		name: "speed", shows: "how evenly each shaft turns (the usual one)", takes: "rpm coasting",
+		name: "speed", shows: "how evenly each shaft turns", takes: "rpm coasting",
 		draw: func(s subject) (*page.Figure, error) { return plotting.Speed(s.one(), s.drive) },
 	},
 	{
@@ -63,7 +81,7 @@ var figures = []figure{
 		draw: func(s subject) (*page.Figure, error) { return plotting.Lead(s.one(), s.drive) },
 	},
 	{
-		name: "vectors", shows: "what each joint adds, head to tail, of up to 4 FILEs", takes: "rpm limits", most: 4,
+		name: "vectors", shows: "what each joint adds, head to tail", takes: "rpm limits", most: 4,
 		draw: func(s subject) (*page.Figure, error) {
 			if len(s.of) == 1 {
 				return plotting.Vectors(s.one(), equivalentLimit(s.of[0]))
@@ -110,11 +128,11 @@ var figures = []figure{
 		draw: func(s subject) (*page.Figure, error) { return plotting.Theory(s.one()) },
 	},
 	{
-		name: "compare", shows: "the last shafts of several FILEs", takes: "rpm", least: 2, most: 30,
+		name: "compare", shows: "the last shafts beside each other", takes: "rpm", least: 2, most: 30,
 		draw: func(s subject) (*page.Figure, error) { return plotting.Compare(s.cases()) },
 	},
 	{
-		name: "correction", shows: "before and after a change, of two FILEs", takes: "rpm", least: 2, most: 2,
+		name: "correction", shows: "before and after a change", takes: "rpm", least: 2, most: 2,
 		draw: func(s subject) (*page.Figure, error) { return plotting.Correction(s.one(), s.of[1].Case()) },
 	},
 	{
@@ -136,13 +154,13 @@ var figures = []figure{
 		},
 	},
 	{
-		name: "lecture", shows: "pages for a class, from one joint to cancellation; no FILE",
+		name: "lecture", shows: "pages for a class, from one joint to cancellation",
 		takes: "down right", title: plotting.LectureTitle, deck: page.Deck, set: func(size page.Size, angles []float64) ([]plotting.Page, error) {
 			return plotting.Lecture(cmp.Or(size, page.Slide), angles...)
 		},
 	},
 	{
-		name: "exercises", shows: "exercises for a class with worked solutions; no FILE",
+		name: "exercises", shows: "exercises for a class with worked solutions",
 		paper: true, title: plotting.ExercisesTitle, deck: page.Book, set: func(size page.Size, _ []float64) ([]plotting.Page, error) {
 			return plotting.Exercises(cmp.Or(size, page.A4))
 		},

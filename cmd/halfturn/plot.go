@@ -50,7 +50,7 @@ Figures:
 func figureList() string {
 	var b strings.Builder
 	for _, f := range figures {
-		fmt.Fprintf(&b, "  %-13s %s\n", f.name, f.shows)
+		fmt.Fprintf(&b, "  %-13s %s%s\n", f.name, f.shows, f.drivelines())
 	}
 	return b.String()
 }
@@ -101,7 +101,7 @@ func (p *plotRequest) run(c *console, from *source, operands []string) error {
 
 // choose returns the figure for a number of files.
 func (p *plotRequest) choose(files int) (figure, error) {
-	standard := "speed"
+	standard := figures[0].name
 	if files > 1 {
 		standard = "compare"
 	}

@@ -125,7 +125,7 @@ func TestReportCorrection(t *testing.T) {
 			"lengths missing", []string{"--down", "3,3,8,4", "--rpm", "3000"},
 			[]string{`want the length of "shaft 2" and of "shaft 3"`, "leave \"joint 3\" where it is"},
 		},
-		{"nothing to turn", []string{"--down", "3,9", "--rpm", "3000", "--limits", "road-strict"}, []string{"wedge(shaft 2): -4 to 4, steps of 0.5"}},
+		{"nothing to turn", []string{"--down", "3,9", "--rpm", "3000", "--limits", "road-strict"}, []string{"wedge(shaft 2): −4 to 4, steps of 0.5"}},
 	} {
 		t.Run(test.name, func(t *testing.T) {
 			t.Parallel()

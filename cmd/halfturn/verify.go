@@ -140,5 +140,5 @@ func difference(v float64) string {
 	if v == 0 || math.IsNaN(v) {
 		return fmt.Sprint(math.Abs(v))
 	}
-	return fmt.Sprintf("%+.1e", v)
+	return text.Minus(fmt.Sprintf("%+.1e", v))
 }

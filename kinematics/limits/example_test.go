@@ -46,5 +46,5 @@ func ExampleDiagnose() {
 		log.Fatal(err)
 	}
 	fmt.Println(felt.Answer)
-	// Output: 47 Hz fits the first order of the shafts (47.0 Hz): joint angles cannot be the cause, they shake twice in a turn of the shaft.
+	// Output: 47 Hz fits the first order of the shafts (47.0 Hz): joint angles cannot be the cause, they shake twice in a turn of the shaft. Look at: balance and run-out of the shafts, and how their flanges sit.
 }

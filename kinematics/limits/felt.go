@@ -25,6 +25,7 @@ type Felt struct {
 // Rotation is something that shakes once or twice in a turn.
 type Rotation struct {
 	Name string  `json:"name"` // such as "second order of the shafts"
+	Look string  `json:"-"`    // at what, where it fits
 	Hz   float64 `json:"hz"`
 	Off  float64 `json:"off"` // how far the felt frequency is from it, relative
 	Fits bool    `json:"fits"`
@@ -52,44 +53,51 @@ func Diagnose(hz, rpm, engineRPM float64, g *survey.Gearing) (Felt, error) {
 	f := Felt{Hz: hz, Turning: TurningAt(rpm, g), Tolerance: readingSpread}
 	if g != nil {
 		f.Tolerance += g.Spread
-		f.consider("first order of the wheels", f.Turning.WheelHz, speedometerSpread)
-		f.consider("second order of the wheels", 2*f.Turning.WheelHz, speedometerSpread)
+		f.consider("first order of the wheels", f.Turning.WheelHz, speedometerSpread, "balance and run-out of wheels and tyres")
+		f.consider("second order of the wheels", 2*f.Turning.WheelHz, speedometerSpread, "tyres that are out of round")
 	}
 	if engineRPM != 0 {
 		if err := aboveZero("engine speed", engineRPM, "rpm"); err != nil {
 			return Felt{}, err
 		}
-		f.consider("first order of the engine", engineRPM/60, 0)
-		f.consider("second order of the engine", engineRPM/30, 0)
+		f.consider("first order of the engine", engineRPM/60, 0, "balance of the engine, flywheel and clutch")
+		f.consider("second order of the engine", engineRPM/30, 0, "engine mounts and how evenly it fires")
 	}
-	f.consider("first order of the shafts", f.Turning.ShaftHz, speedometerSpread)
-	second := f.consider("second order of the shafts", f.Turning.SecondOrderHz, speedometerSpread)
+	f.consider("first order of the shafts", f.Turning.ShaftHz, speedometerSpread, "balance and run-out of the shafts, and how their flanges sit")
+	second := f.consider("second order of the shafts", f.Turning.SecondOrderHz, speedometerSpread, "working angles and phase")
 	f.AnglesPossible = second.Fits || second.Possible
 	f.Answer = f.answer()
 	return f, nil
 }
 
 // consider adds a rotation, at a speed that may be further off by as much as shown,
-// relative, where a speedometer shows it.
-func (f *Felt) consider(name string, hz, shown float64) Rotation {
+// relative, where a speedometer shows it; look says at what to look where it fits.
+// Common practice, no source.
+func (f *Felt) consider(name string, hz, shown float64, look string) Rotation {
 	off := f.Hz/hz - 1
-	r := Rotation{Name: name, Hz: hz, Off: off, Fits: math.Abs(off) <= f.Tolerance}
+	r := Rotation{Name: name, Look: look, Hz: hz, Off: off, Fits: math.Abs(off) <= f.Tolerance}
 	r.Possible = !r.Fits && math.Abs(off) <= f.Tolerance+shown
 	f.Candidates = append(f.Candidates, r)
 	return r
 }
 
 func (f *Felt) answer() string {
-	var fitting []string
+	var fitting, look []string
 	for _, c := range f.Candidates {
 		if c.Fits {
 			fitting = append(fitting, fmt.Sprintf("the %s (%.1f Hz)", c.Name, c.Hz))
+			look = append(look, c.Look)
 		}
 	}
 	felt := fmt.Sprintf("%.4g Hz", f.Hz)
 	if len(fitting) == 0 {
 		return felt + f.nothingFits()
 	}
+	return fmt.Sprintf("%s Look at: %s.", f.fit(felt, fitting), strings.Join(look, "; "))
+}
+
+// fit says what fits, and what that means for joint angles.
+func (f *Felt) fit(felt string, fitting []string) string {
 	fits := felt + " fits " + strings.Join(fitting, " and ")
 	second := f.Candidates[len(f.Candidates)-1]
 	switch {

@@ -21,7 +21,7 @@ func TestDiagnose(t *testing.T) {
 		angles  bool
 		want    string
 	}{
-		{"wheel", 10.2, 0, tyre, false, "fits the first order of the wheels (10.0 Hz): joint angles cannot be the cause"},
+		{"wheel", 10.2, 0, tyre, false, "fits the first order of the wheels (10.0 Hz): joint angles cannot be the cause, they shake twice in a turn of the shaft. Look at: balance and run-out of wheels and tyres."},
 		{"wheel twice", 20, 0, tyre, false, "fits the second order of the wheels (20.0 Hz): joint angles cannot be the cause"},
 		{"shaft", 25, 0, tyre, false, "fits the first order of the shafts (25.0 Hz): joint angles cannot be the cause"},
 		{"shaft twice", 49, 0, tyre, true, "fits the second order of the shafts (50.0 Hz): joint angles can be the cause; balancing cannot cure"},

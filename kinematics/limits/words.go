@@ -45,7 +45,7 @@ func digits(v float64, n int) string {
 	if math.Abs(v) < 0.5*math.Pow10(-decimals) {
 		return "0"
 	}
-	return strconv.FormatFloat(v, 'f', decimals, 64)
+	return minus(strconv.FormatFloat(v, 'f', decimals, 64))
 }
 
 // trimmed prints a number with at most four significant digits.
@@ -103,4 +103,7 @@ func oneOf(is bool, yes, no string) string {
 }
 
 // degreesOf prints a phase, which is set to whole degrees.
-func degreesOf(deg float64) string { return fmt.Sprintf("%.0f°", deg+0) }
+func degreesOf(deg float64) string { return minus(fmt.Sprintf("%.0f°", deg+0)) }
+
+// minus gives a number the sign that a reader knows instead of a hyphen.
+func minus(number string) string { return strings.Replace(number, "-", "−", 1) }

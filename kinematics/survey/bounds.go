@@ -13,6 +13,8 @@ type bounds struct {
 	aboveLow  bool // low itself is out
 	belowHigh bool // high itself is out
 	unit      string
+	// hint says what a number that is out may have been meant for; nil: nothing.
+	hint func(v float64) string
 }
 
 // A rule gives the bounds of a number when they are asked for: some depend on what
@@ -22,15 +24,24 @@ type rule func() bounds
 // above is over (low, high], within over [low, high], between over (low, high).
 
 func above(low, high float64, what, unit string) rule {
-	return func() bounds { return bounds{what, low, high, true, false, unit} }
+	return func() bounds { return bounds{what: what, low: low, high: high, aboveLow: true, unit: unit} }
 }
 
 func within(low, high float64, what, unit string) rule {
-	return func() bounds { return bounds{what, low, high, false, false, unit} }
+	return func() bounds { return bounds{what: what, low: low, high: high, unit: unit} }
 }
 
 func between(low, high float64, what, unit string) rule {
-	return func() bounds { return bounds{what, low, high, true, true, unit} }
+	return func() bounds {
+		return bounds{what: what, low: low, high: high, aboveLow: true, belowHigh: true, unit: unit}
+	}
+}
+
+// slope is that of a shaft, in deg.
+func slope() bounds {
+	b := between(-90, 90, "a slope", "deg")()
+	b.hint = onFlange
+	return b
 }
 
 func (b bounds) want() string {
@@ -43,6 +54,14 @@ func (b bounds) want() string {
 		format = "%s above %s and at most %s %s"
 	}
 	return strings.TrimSpace(fmt.Sprintf(format, b.what, low, high, b.unit))
+}
+
+// wantOf is want for a number that is out.
+func (b bounds) wantOf(v float64) string {
+	if b.hint != nil && b.hint(v) != "" {
+		return b.want() + "; " + b.hint(v)
+	}
+	return b.want()
 }
 
 // hold reports whether v lies within the bounds; NaN does not.

@@ -1,6 +1,7 @@
 package survey
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"maps"
@@ -185,7 +186,7 @@ func (s *Survey) checkBends(c *collector, where func(list string, k int) string)
 		if bend, ok := errors.AsType[*kinematics.RangeError](err); ok {
 			c.report(path,
 				fmt.Sprintf("%s at %s", quantity(bend.Value, bend.Unit), quoted(j.Name)),
-				"a working angle below 90 deg")
+				"a working angle below 90 deg"+s.steepest(k))
 		}
 	}
 	if len(c.faults) > 0 {
@@ -197,6 +198,18 @@ func (s *Survey) checkBends(c *collector, where func(list string, k int) string)
 			fmt.Sprintf("a chain that acts as one joint at %s", quantity(chain.Value, chain.Unit)),
 			"joints that add up to less than 90 deg")
 	}
+}
+
+// steepest asks about the steeper of the two shafts at joint k, where it is one that
+// seems to be read on a flange face.
+func (s *Survey) steepest(k int) string {
+	two := s.Shafts[k : k+2]
+	sh := slices.MaxFunc(two, func(a, b Shaft) int { return cmp.Compare(math.Abs(a.Slope.Mean()), math.Abs(b.Slope.Mean())) })
+	asked := onFlange(sh.Slope.Mean())
+	if asked == "" {
+		return ""
+	}
+	return fmt.Sprintf("; %s at %s: %s", quoted(sh.Name), quantity(rounded(sh.Slope.Mean()), "deg"), asked)
 }
 
 // minAdvance of one joint centre from the one before, in mm or in: far below

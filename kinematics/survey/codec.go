@@ -43,7 +43,7 @@ func (s number) read(c *collector, path string, n *node) bool {
 	case err != nil: // too large: every JSON number is a Go number
 		c.report(path, n.String(), b.want())
 	case !b.hold(v):
-		c.report(path, quantity(v, b.unit), b.want())
+		c.report(path, quantity(v, b.unit), b.wantOf(v))
 	}
 	*s.dst = v
 	return true

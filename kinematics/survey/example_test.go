@@ -52,7 +52,7 @@ func ExampleRead_faults() {
 	// Output:
 	// van.json:2:10: rpm: "2800": want a number; write 2800 without quotes
 	// van.json:5:28: shafts[1].dwon: unknown field: want "down", perhaps
-	// van.json:6:37: shafts[2].down: 95 deg: want a slope between -90 and 90 deg
+	// van.json:6:37: shafts[2].down: 95 deg: want a slope between -90 and 90 deg; read on a flange face? Then enter -5 deg, as along the shaft
 }
 
 // A driveline measured by joint centres, at another ride height.

@@ -97,9 +97,9 @@ func TestReadFaults(t *testing.T) {
 			`rpm: 0 rpm: want a speed above 0 and at most 100000 rpm`,
 			`reading_error_deg: -0.1 deg: want a half-width from 0 to 45 deg`,
 			`tape_error: -1 in: want a half-width from 0 to 1000 in`,
-			`shafts[0].down: 95 deg: want a slope between -90 and 90 deg`,
+			`shafts[0].down: 95 deg: want a slope between -90 and 90 deg; read on a flange face? Then enter -5 deg, as along the shaft`,
 			`shafts[0].length: -3 in: want a length from 0.001 to 1000000 in`,
-			`shafts[1].down[1]: 90 deg: want a slope between -90 and 90 deg`,
+			`shafts[1].down[1]: 90 deg: want a slope between -90 and 90 deg; read on a flange face? Then enter 0 deg, as along the shaft`,
 			`shafts[2].right: -90 deg: want a heading between -90 and 90 deg`,
 			`shafts[2].length: 0 in: want a length from 0.001 to 1000000 in`,
 		}},
@@ -143,7 +143,7 @@ func TestReadFaults(t *testing.T) {
 		}},
 		{"slopes and headings in two ways", `{"shafts": [{"turned": §[1, 2], "down": §95, "incline": §3}, {"down": 0, "length": 9, "right": 0, "offset": §0}]}`, []string{
 			`shafts[0].turned: given beside down: want only one of down, incline, turned`,
-			`shafts[0].down: 95 deg: want a slope between -90 and 90 deg`,
+			`shafts[0].down: 95 deg: want a slope between -90 and 90 deg; read on a flange face? Then enter -5 deg, as along the shaft`,
 			`shafts[0].incline: given beside down: want only one of down, incline, turned`,
 			`shafts[1].offset: given beside right: want only one of right, offset`,
 		}},
@@ -155,7 +155,7 @@ func TestReadFaults(t *testing.T) {
 			`shafts[0].turned: 3: want a list [ … ]`,
 			`shafts[1].turned: 1 entry: want 2`,
 			`shafts[2].turned: 3 entries: want 2`,
-			`shafts[3].turned[1]: 90 deg: want a slope between -90 and 90 deg`,
+			`shafts[3].turned[1]: 90 deg: want a slope between -90 and 90 deg; read on a flange face? Then enter 0 deg, as along the shaft`,
 			`gauge_error_deg: 5.1 deg: want a half-width from 0 to 5 deg`,
 			`gauge_resolution_deg: 0 deg: want a step above 0 and at most 5 deg`,
 		}},
@@ -218,10 +218,14 @@ func TestReadFaults(t *testing.T) {
 		{"right angle", `{"shafts": [{"down": 45}, §{"down": -45}, {"down": -45}]}`, []string{
 			`shafts[1]: 90 deg at "joint 1": want a working angle below 90 deg`,
 		}},
+		{"flange faces", `{"shafts": [{"down": §93}, {"down": 3}, §{"down": -87}]}`, []string{
+			`shafts[0].down: 93 deg: want a slope between -90 and 90 deg; read on a flange face? Then enter -3 deg, as along the shaft`,
+			`shafts[2]: 90 deg at "joint 2": want a working angle below 90 deg; "shaft 3" at -87 deg: read on a flange face? Then enter -3 deg, as along the shaft`,
+		}},
 		{"bend beside another fault", `{"rpm": §-1, "shafts": [{"down": 60}, §{"down": -60}, {"down": §120}]}`, []string{
 			`rpm: -1 rpm: want a speed above 0 and at most 100000 rpm`,
-			`shafts[1]: 120 deg at "joint 1": want a working angle below 90 deg`,
-			`shafts[2].down: 120 deg: want a slope between -90 and 90 deg`,
+			`shafts[1]: 120 deg at "joint 1": want a working angle below 90 deg; "shaft 1" at 60 deg: read on a flange face? Then enter 30 deg, as along the shaft`,
+			`shafts[2].down: 120 deg: want a slope between -90 and 90 deg; read on a flange face? Then enter -30 deg, as along the shaft`,
 		}},
 
 		// Positions.
@@ -255,7 +259,7 @@ func TestReadFaults(t *testing.T) {
 			`rpm: 2000 rpm: want rpm or a road speed, never both`,
 			`road.final_drive: missing: want a number`,
 			`road.speed_mph: given beside speed_kmh: want only one of speed_kmh, speed_mph`,
-			`road.tyre: "big": want a size such as "235/60R16" or "31x10.5R15"`,
+			`road.tyre: "big": want a size such as "235/60R16" or "31x10.5R15"; of another tyre, tyre_diameter or rolling_radius instead`,
 			`road.rolling_radius: given beside tyre: want only one of tyre, tyre_diameter, rolling_radius`,
 		}},
 		{"road without a tyre", `{"shafts": [{"down": 0}, {"down": 0}], "road": §{"final_drive": 3.7}}`, []string{
@@ -306,7 +310,7 @@ func TestReadFaults(t *testing.T) {
 			`poses[0].shafts[1].incline: given beside down: want only one of down, incline, turned`,
 			`poses[1].name: "droop": want a name of its own, not that of poses[0]`,
 			`poses[1].shafts[0].name: missing: want a text in double quotes`,
-			`poses[1].shafts[1].down: 91 deg: want a slope between -90 and 90 deg`,
+			`poses[1].shafts[1].down: 91 deg: want a slope between -90 and 90 deg; read on a flange face? Then enter -1 deg, as along the shaft`,
 			`poses[1].shafts[2].name: "shaft 3": want a name of its own, not that of poses[1].shafts[1]`,
 			`poses[2].joints[0].at: a position: want none: the joints of the driveline have none`,
 			`poses[2].joints[1].at: missing: want an object { … }`,

@@ -70,7 +70,6 @@ func (s *Survey) shaftFormat(i int, sh *Shaft) codec {
 }
 
 func (s *Survey) directionFormat(sl *Slope, h *Heading) object {
-	slope := between(-90, 90, "a slope", "deg")
 	heading := between(-90, 90, "a heading", "deg")
 	offset := s.lengths(-maxLength, maxLength, "a run sideways")
 	return append(

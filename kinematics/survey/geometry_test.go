@@ -173,13 +173,18 @@ func TestTyreDiameter(t *testing.T) {
 			t.Errorf("%s: got %g turns a second, want %g", test.size, got, test.want)
 		}
 	}
-	for size, want := range map[string]float64{"31x10.5R15": 31 * 25.4, "33.5x12.50R16LT": 33.5 * 25.4} { // as printed on it
+	for size, want := range map[string]float64{ // by what is printed on it
+		"31x10.5R15": 31 * 25.4, "33.5x12.50R16LT": 33.5 * 25.4, "35x12.50-17": 35 * 25.4, "31X10.50R15": 31 * 25.4,
+		"205/65R16C": 672.9, "205/65R16C 107/105T": 672.9, "225/70-15": 696, "235/85R16LT": 805.9, "LT235/85R16": 805.9,
+	} {
 		if got, ok := survey.TyreDiameter(size); !ok || got != want {
 			t.Errorf("%s: got %g mm, want %g", size, got, want)
 		}
 	}
-	if _, ok := survey.TyreDiameter("235/60"); ok {
-		t.Error("got a diameter for half a size")
+	for _, size := range []string{"235/60", "195R14C", "11R22.5", "7.50R16"} { // these do not print how high the section is
+		if _, ok := survey.TyreDiameter(size); ok {
+			t.Errorf("got a diameter for %s", size)
+		}
 	}
 }
 

@@ -36,8 +36,8 @@ func (s *Survey) Questions(road bool) []string {
 	}
 	lengths := s.Lengths()
 	for i, sh := range s.Shafts {
-		if slope := sh.Slope.Mean(); road && steep(slope) {
-			ask("%s: %s: %s", sh.Name, quantity(rounded(slope), "deg"), onFlange(slope))
+		if asked := onFlange(sh.Slope.Mean()); road && asked != "" {
+			ask("%s: %s: %s.", sh.Name, quantity(rounded(sh.Slope.Mean()), "deg"), asked)
 		}
 		if zero, ok := sh.Slope.GaugeZero(); ok && math.Abs(zero) > greatZero {
 			ask("%s: turned end for end the gauge shows %s instead of %s: is the sign of one of them the other way?",
@@ -58,13 +58,13 @@ func (s *Survey) Questions(road bool) []string {
 	return list
 }
 
-// steep reports whether a slope is seldom that of a shaft under a vehicle.
-func steep(slope float64) bool { return math.Abs(slope) > steepOnRoad }
-
-// onFlange asks whether a slope in degrees was read on the face of a flange, which
-// stands square to the shaft.
+// onFlange asks whether a steep slope in degrees was read on the face of a flange, which
+// stands square to the shaft; "" of one that hardly was.
 func onFlange(slope float64) string {
-	return fmt.Sprintf("read on a flange face? Then enter %s, as along the shaft.",
+	if size := math.Abs(slope); !(steepOnRoad < size && size < 180-steepOnRoad) {
+		return ""
+	}
+	return fmt.Sprintf("read on a flange face? Then enter %s, as along the shaft",
 		quantity(rounded(math.Copysign(90, slope)-slope), "deg"))
 }
 

@@ -17,7 +17,7 @@ func TestReadReturnsTypedFaults(t *testing.T) {
 	_, err := survey.Read("drive.json", strings.NewReader("{\"rpm\": -1,\n\"shafts\": [{\"down\": 95}, {\"down\": 0}]}"))
 	want := survey.Faults{
 		{"drive.json", 1, 9, "rpm", "-1 rpm", "a speed above 0 and at most 100000 rpm"},
-		{"drive.json", 2, 21, "shafts[0].down", "95 deg", "a slope between -90 and 90 deg"},
+		{"drive.json", 2, 21, "shafts[0].down", "95 deg", "a slope between -90 and 90 deg; read on a flange face? Then enter -5 deg, as along the shaft"},
 	}
 	if !reflect.DeepEqual(err, error(want)) {
 		t.Errorf("got %#v, want %#v", err, want)

@@ -13,8 +13,10 @@ import (
 //
 // with the width in mm, the ratio of the section's height to its width in per
 // cent and the rim's diameter in inches; or such as "31x10.5R15", which begins with
-// the diameter in inches. ok is false for any other text. A rolling tyre turns as
-// if it were some 2 to 4 % smaller.
+// the diameter in inches. What stands behind the size on a sidewall, as in
+// "205/65R16C 107T", changes nothing. ok is false for any other text, as for
+// "195R14C" or "7.50R16", which do not print how high the section is. A rolling tyre
+// turns as if it were some 2 to 4 % smaller.
 func TyreDiameter(size string) (mm float64, ok bool) {
 	m := tyrePattern.FindStringSubmatch(size)
 	if m == nil {
@@ -28,9 +30,14 @@ func TyreDiameter(size string) (mm float64, ok bool) {
 	return (diameter+rim)*inch + 2*width*ratio/100, true // one of the two is 0
 }
 
-// tyrePattern takes the "P" or "LT" that some markets put in front, or behind.
-var tyrePattern = regexp.MustCompile(`^(?:(?:P|LT)?([1-9][0-9]{2})/([1-9][0-9]) ?Z?R ?([1-9][0-9](?:\.5)?)` +
-	`|([1-9][0-9](?:\.[0-9]{1,2})?)x[1-9][0-9]?(?:\.[0-9]{1,2})? ?R ?[1-9][0-9](?:\.5)?(?:LT)?)$`)
+// tyrePattern takes what stands before and behind a size on a sidewall: the market or
+// the use (P, LT, C), the build (R, ZR, B, D or a dash) and the load and speed that the
+// tyre bears.
+var tyrePattern = regexp.MustCompile(`^(?:(?:P|LT)?([1-9][0-9]{2})/([1-9][0-9])` + build + `([1-9][0-9](?:\.5)?)` +
+	`|([1-9][0-9](?:\.[0-9]{1,2})?)[xX][1-9][0-9]?(?:\.[0-9]{1,2})?` + build + `[1-9][0-9](?:\.5)?)` +
+	`(?:C|LT)?(?: [0-9]{2,3}(?:/[0-9]{2,3})?[A-Z])?$`)
+
+const build = ` ?(?:Z?R|[BD-]) ?`
 
 // checkRoad holds that the shafts have one speed, and one that a shaft may have.
 func (s *Survey) checkRoad(c *collector) {

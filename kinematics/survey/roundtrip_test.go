@@ -201,7 +201,7 @@ func TestValidate(t *testing.T) {
 		{"several", func(s *survey.Survey) {
 			s.Shafts[0].Slope = survey.Down(95)
 			s.Shafts[1].Length = -1
-		}, "shafts[0].down: 95 deg: want a slope between -90 and 90 deg\n" +
+		}, "shafts[0].down: 95 deg: want a slope between -90 and 90 deg; read on a flange face? Then enter -5 deg, as along the shaft\n" +
 			"shafts[1].length: -1 mm: want a length from 0.001 to 1000000 mm"},
 		{"repeated reading", func(s *survey.Survey) { s.Shafts[0].Heading = survey.Right(1, -90) },
 			"shafts[0].right[1]: -90 deg: want a heading between -90 and 90 deg"},

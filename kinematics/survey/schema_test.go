@@ -199,7 +199,7 @@ func (w *schemaWalk) bounds(path string, s *schema, wrap func(string) string) {
 	}
 	for v, want := range map[float64]bool{lowest: true, highest: true, below: false, above: false} {
 		fault := w.fault(wrap(fmt.Sprint(v)), path)
-		if got := fault == nil || fault.Want != outside.Want; got != want {
+		if got := fault == nil || !strings.HasPrefix(fault.Want, outside.Want); got != want { // a hint may follow
 			w.t.Errorf("%s: got fault %v for %g, want allowed %t", path, fault, v, want)
 		}
 	}
@@ -210,7 +210,7 @@ func (w *schemaWalk) pattern(path string, s *schema, wrap func(string) string) {
 	pattern := regexp.MustCompile(javaEscape.ReplaceAllString(s.Pattern, `\x{$1}`))
 	for _, text := range []string{
 		"", " ", "a", " a b ", "a\tb", "a\n", "\u0085", "½°", "235/60R16", "235/60 R 16", "P235/75R15", "LT285/70R17",
-		"315/80R22.5", "31x10.5R15", "33x12.50 R 15LT", "31x10.5", "31X10.5R15", "231x10.5R15", strings.Repeat("ö", 100), strings.Repeat("ö", 101), "a\u202eb", "\u2066", "\u200e", "235-60-16", "235/60R6", "035/60R16", "235/60R16 100H",
+		"315/80R22.5", "31x10.5R15", "33x12.50 R 15LT", "31x10.5", "31X10.5R15", "35x12.50-17", "205/65R16C 107/105T", "7.50R16", "231x10.5R15", strings.Repeat("ö", 100), strings.Repeat("ö", 101), "a\u202eb", "\u2066", "\u200e", "235-60-16", "235/60R6", "035/60R16", "235/60R16 100H",
 	} {
 		quoted, _ := json.Marshal(text)
 		fault := w.fault(wrap(string(quoted)), path)

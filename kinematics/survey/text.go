@@ -112,7 +112,7 @@ func (s tyreSize) read(c *collector, path string, n *node) bool {
 	}
 	*s.dst = n.text
 	if _, ok := TyreDiameter(n.text); !ok {
-		c.report(path, quoted(n.text), `a size such as "235/60R16" or "31x10.5R15"`)
+		c.report(path, quoted(n.text), `a size such as "235/60R16" or "31x10.5R15"; of another tyre, tyre_diameter or rolling_radius instead`)
 	}
 	return true
 }

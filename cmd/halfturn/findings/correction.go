@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"halfturn/cmd/halfturn/text"
 	"halfturn/kinematics/adjust"
 	"halfturn/kinematics/limits"
 	"halfturn/kinematics/survey"
@@ -110,7 +111,8 @@ func inPose(pose string) string {
 
 // ChangeWords words a change and its range, in deg or the unit of lengths.
 func ChangeWords(c survey.Change) string {
-	return fmt.Sprintf("%s(%s): %.4g to %.4g, steps of %.4g", c.Change, c.On, c.From, c.To, c.Step)
+	number := func(v float64) string { return text.Minus(fmt.Sprintf("%.4g", v)) }
+	return fmt.Sprintf("%s(%s): %s to %s, steps of %s", c.Change, c.On, number(c.From), number(c.To), number(c.Step))
 }
 
 // clocks reports whether the best plan turns a yoke, so that the cure of a phase is

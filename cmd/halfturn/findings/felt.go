@@ -24,7 +24,7 @@ func WriteFelt(w io.Writer, felt limits.Felt) {
 		case r.Possible:
 			fits = "possible"
 		}
-		t.Add(r.Name, fmt.Sprintf("%.1f", r.Hz), fmt.Sprintf("%+.0f %%", math.Round(100*r.Off)+0), fits)
+		t.Add(r.Name, fmt.Sprintf("%.1f", r.Hz), text.Minus(fmt.Sprintf("%+.0f %%", math.Round(100*r.Off)+0)), fits)
 	}
 	t.Write(w)
 }

@@ -5,6 +5,7 @@ import (
 	"math"
 	"strings"
 
+	"halfturn/cmd/halfturn/text"
 	"halfturn/kinematics"
 	"halfturn/kinematics/limits"
 )
@@ -14,7 +15,7 @@ import (
 // degrees prints an angle given in radians, inDegrees one given in degrees.
 func degrees(a float64) string { return inDegrees(a / kinematics.Degree) }
 
-func inDegrees(deg float64) string { return fmt.Sprintf("%.2f°", deg) }
+func inDegrees(deg float64) string { return text.Minus(fmt.Sprintf("%.2f°", deg)) }
 
 // angleList prints angles given in degrees.
 func angleList(deg []float64) string {
@@ -31,16 +32,16 @@ func wholeDegrees(a float64) string {
 	if d == -180 {
 		d = 180
 	}
-	return fmt.Sprintf("%.0f°", d+0) // no minus zero
+	return text.Minus(fmt.Sprintf("%.0f°", d+0)) // no minus zero
 }
 
 // signed prints an angle given in radians with its sign; a rounded zero has none.
 func signed(a float64) string {
-	text := fmt.Sprintf("%+.2f°", a/kinematics.Degree)
+	number := fmt.Sprintf("%+.2f°", a/kinematics.Degree)
 	if math.Abs(a/kinematics.Degree) < 0.005 {
-		return text[1:]
+		return number[1:]
 	}
-	return text
+	return text.Minus(number)
 }
 
 // plane words the direction of a joint's plane.

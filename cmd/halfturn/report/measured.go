@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"halfturn/cmd/halfturn/findings"
+	"halfturn/cmd/halfturn/text"
 	"halfturn/kinematics/adjust"
 	"halfturn/kinematics/survey"
 )
@@ -191,11 +192,11 @@ func enteredReadings(r survey.Readings, unit string) string {
 	for _, v := range r {
 		list = append(list, entered(v)+unit)
 	}
-	text := strings.Join(list, ", ")
+	all := strings.Join(list, ", ")
 	if len(r) > 1 {
-		text += fmt.Sprintf(" (mean %.2f%s)", r.Mean(), unit)
+		all += fmt.Sprintf(" (mean %s%s)", text.Minus(fmt.Sprintf("%.2f", r.Mean())), unit)
 	}
-	return text
+	return all
 }
 
 // given prints a number of which 0 stands for not given.
@@ -207,4 +208,4 @@ func given(v float64) string {
 }
 
 // entered prints a number as a person enters it.
-func entered(v float64) string { return strconv.FormatFloat(v, 'f', -1, 64) }
+func entered(v float64) string { return text.Minus(strconv.FormatFloat(v, 'f', -1, 64)) }

@@ -50,5 +50,14 @@ func Count[N int | int64](n N, thing string) string {
 	return fmt.Sprintf("%d %s", n, thing)
 }
 
+// Minus returns a number with the sign that a reader knows instead of a hyphen. What is
+// typed or read by programs keeps the hyphen.
+func Minus(number string) string {
+	if rest, negative := strings.CutPrefix(number, "-"); negative {
+		return "−" + rest
+	}
+	return number
+}
+
 // Sentence makes a sentence of a clause that starts with an ASCII letter.
 func Sentence(clause string) string { return strings.ToUpper(clause[:1]) + clause[1:] + "." }
