@@ -4,8 +4,8 @@
     halfturn series FILE > turn.csv;  halfturn check FILE --json > check.json
     recompute.py FILE turn.csv check.json      exits with 1 if a number is off
 
-The formulas are those of THEORY.md, one joint after another; the program takes another way. Double-cardan joints,
-and shafts by "turned" or "offset", are left to the program. NUMBERS.md defines every column and key.
+The formulas are those of THEORY.md, one joint after another; the program takes another way. NUMBERS.md defines every
+column and key.
 """
 
 import csv
@@ -20,14 +20,16 @@ TOLERANCE = 1e-9  # of numbers about 1 or below, and in parts of larger ones: 1e
 def main(driveline, series, check):
     check = json.load(open(check))
     rows = list(csv.DictReader(open(series)))
-    u, (phases, kinds) = axes(driveline), yokes(driveline)
+    u = axes(driveline)
     betas, mus = bends(u)
+    phases = [np.radians(np.mean(s.get("phase", 0))) for s in driveline["shafts"]]
+    halves = [crosses(j, beta) for j, beta in zip(driveline.get("joints", [{}] * len(betas)), betas)]
     rpm = check["rpm"]  # the road may set it
     omega = rpm * np.pi / 30
 
     theta = np.radians([float(row["theta_deg"]) for row in rows])
-    shafts, terms = turn(betas, mus, phases, kinds, theta)
-    fine, _ = turn(betas, mus, phases, kinds, np.arange(1024) * 2 * np.pi / 1024)
+    shafts, terms = turn(halves, mus, phases, theta)
+    fine, _ = turn(halves, mus, phases, np.arange(1024) * 2 * np.pi / 1024)
     for k, (lead, ratio, accel) in enumerate(shafts):
         name, mean = f"shaft{k + 1}_", fine[k][0].mean()
         compare(name + "lead_deg", np.degrees(lead - mean), [row[name + "lead_deg"] for row in rows])
@@ -57,22 +59,27 @@ def axes(driveline):
     at = [j.get("at") for j in driveline.get("joints", [])]
     vectors = []
     for k, shaft in enumerate(driveline["shafts"]):
-        if "down" in shaft or "incline" in shaft:
-            right = np.radians(np.mean(shaft.get("right", 0)))
-            slope = np.tan(np.radians(np.mean(shaft["down"]))) if "down" in shaft else \
-                np.tan(np.radians(np.mean(shaft["incline"]))) / np.cos(right)
-            vectors.append([1, -np.tan(right), -slope])
+        run = np.mean(shaft.get("offset", 0)) / shaft.get("length", 1)
+        right = np.radians(np.mean(shaft.get("right", 0)))
+        if "down" in shaft:
+            slope = np.radians(np.mean(shaft["down"]))
+            right += np.arctan2(run, np.cos(slope) * np.sqrt(1 - run**2))
+            vectors.append([1, -np.tan(right), -np.tan(slope)])
+        elif "incline" in shaft or "turned" in shaft:
+            slope = np.radians(np.mean(shaft.get("incline", shaft.get("turned"))))
+            right += np.arcsin(run / np.cos(slope))
+            vectors.append([np.cos(right), -np.sin(right), -np.tan(slope)])
         else:
             a, b = at[k - 1], at[k]
             vectors.append([b["along"] - a["along"], a["right"] - b["right"], a["down"] - b["down"]])
     return [np.array(v) / np.linalg.norm(v) for v in vectors]
 
 
-def yokes(driveline):
-    """Phases of the shafts, and kinds of the joints."""
-    shafts = driveline["shafts"]
-    joints = driveline.get("joints", [{}] * (len(shafts) - 1))
-    return [np.radians(np.mean(s.get("phase", 0))) for s in shafts], [j.get("kind", "cardan") for j in joints]
+def crosses(joint, beta):
+    """The angles of a joint's crosses: the coupling yoke of two bisects the bend, or does so at one bend only."""
+    kind, synchronous = joint.get("kind", "cardan"), np.radians(joint.get("synchronous_deg", 0))
+    driven = np.arcsin(np.sin(beta) / (2 * np.cos(synchronous / 2))) if synchronous else beta / 2
+    return {"cardan": [beta], "constant-velocity": [], "double-cardan": [beta - driven, driven]}[kind]
 
 
 def bends(u):
@@ -88,28 +95,24 @@ def bends(u):
     return betas, mus
 
 
-def turn(betas, mus, phases, kinds, theta):
+def turn(halves, mus, phases, theta):
     """(lead with its mean, ratio, acceleration over ω²) of every shaft, and the second-order terms."""
     shafts, terms = [(0 * theta, 0 * theta + 1, 0 * theta)], []
     straight = 0  # where the ears of the driving yoke stand at θ = 0, all joints straightened
-    for beta, mu, phase, kind in zip(betas, mus, phases, kinds):
-        lead, ratio, accel = shafts[-1]
+    for angles, mu, phase in zip(halves, mus, phases):
+        (lead, ratio, accel), term = shafts[-1], 0
         straight += phase
-        if kind == "constant-velocity":
-            shafts.append(shafts[-1])
-            terms.append(0)
-            continue
-        if kind != "cardan":
-            sys.exit(f"{kind} joint: left to the program")
-        phi = theta + lead + straight - mu
-        sin, cos = np.sin(phi), np.cos(phi)
-        slow = 1 - (np.sin(beta) * sin) ** 2
-        shafts.append((
-            lead - np.arctan(2 * np.sin(beta / 2) ** 2 * sin * cos / (cos**2 + np.cos(beta) * sin**2)),
-            ratio * np.cos(beta) / slow,
-            accel * np.cos(beta) / slow + ratio**2 * np.cos(beta) * np.sin(beta) ** 2 * 2 * sin * cos / slow**2))
-        terms.append(beta**2 * np.exp(2j * (straight - mu)))
-        straight += np.pi / 2
+        for beta in angles:
+            phi = theta + lead + straight - mu
+            sin, cos = np.sin(phi), np.cos(phi)
+            slow = 1 - (np.sin(beta) * sin) ** 2
+            lead = lead - np.arctan(2 * np.sin(beta / 2) ** 2 * sin * cos / (cos**2 + np.cos(beta) * sin**2))
+            accel = accel * np.cos(beta) / slow + ratio**2 * np.cos(beta) * np.sin(beta) ** 2 * 2 * sin * cos / slow**2
+            ratio = ratio * np.cos(beta) / slow
+            term += beta**2 * np.exp(2j * (straight - mu))
+            straight += np.pi / 2
+        shafts.append((lead, ratio, accel))
+        terms.append(term)
     return shafts, terms
 
 

@@ -91,6 +91,7 @@ var goldenLines = []golden{
 	{"series/quick", "series --down 0,12,0 --rpm 1000 --steps 12"},
 	{"series/quick-without-speed", "series --down 3,7,4 --right 0,2,0 --phase 20 --steps 5"},
 	{"series/angles", "series IN/by-angles.json --steps 8"},
+	{"series/turned-and-tape", "series IN/by-tape.json --steps 8"},
 	{"series/loads", "series IN/bearings.json --steps 8 --loads"},
 	{"series/loads-assumed", "series IN/by-angles.json --steps 4 --loads"},
 	{"series/loads-without-lengths", "series --down 0,3,4,5 --steps 2 --loads"},
