@@ -12,7 +12,7 @@ func secondaryCouple() exercise {
 	line := evenLines[2]
 	return exercise{
 		name: "secondary-couple", title: "Why does the centre bearing hum, though all turns evenly?", rpm: rpm,
-		example: example{"Two-piece line: 0°, 3°, 3°, ears in line", line.slopes, line.phases},
+		example: example{"Two-piece line: " + line.name + ", ears in line", line.slopes, line.phases},
 		given: []string{
 			fmt.Sprintf("The front shaft is in line with the gearbox; centre and pinion joint cancel. The torque is 1000 N·m, the speed %d rev/min.", rpm),
 			"Both shafts are 1 m long from joint to joint. The centre bearing holds the front shaft at the centre joint.",

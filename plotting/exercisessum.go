@@ -129,14 +129,14 @@ func twoArrows(b1, b2, turned float64, left kinematics.SecondOrder) string {
 
 // threeArrows is worked by the parts of the arrows.
 func threeArrows() exercise {
-	angles, phases := [3]int{6, 5, 4}, []float64{15, 50}
-	line := example{fmt.Sprintf("Three joints at %d°, %d° and %d° in one plane, ears %g° and %g° out of line", angles[0], angles[1], angles[2], phases[0], phases[1]),
-		[][2]float64{{0, 0}, {6, 0}, {1, 0}, {5, 0}}, phases}
+	angles, phases := [3]float64{6, 5, 4}, []float64{15, 50}
+	line := example{fmt.Sprintf("Three joints at %g°, %g° and %g° in one plane, ears %g° and %g° out of line", angles[0], angles[1], angles[2], phases[0], phases[1]),
+		[][2]float64{{0, 0}, {angles[0], 0}, {angles[0] - angles[1], 0}, {angles[0] - angles[1] + angles[2], 0}}, phases}
 	return exercise{
 		name: "three-arrows", title: "Three joints, added like vectors",
 		example: line,
 		given: []string{
-			fmt.Sprintf("Three joints at %d°, %d° and %d° in one plane.", angles[0], angles[1], angles[2]),
+			fmt.Sprintf("Three joints at %g°, %g° and %g° in one plane.", angles[0], angles[1], angles[2]),
 			fmt.Sprintf("The ears of the second shaft are turned by ψ₂ = %g°, those of the third by ψ₃ = %g°.", phases[0], phases[1]),
 		},
 		find: []string{
@@ -147,13 +147,14 @@ func threeArrows() exercise {
 		solve: func(c *Case) (solution, error) {
 			var s solution
 			sum := c.Analysis.SecondOrder
-			var directions, xs, ys []string
+			var directions, sizes, xs, ys []string
 			worked := []string{"Every joint adds 180°, every phase its double. A whole turn is taken off where there is one."}
 			before := 0.0
 			for k, term := range sum.Terms {
 				deg := fixed(turnOf(term)/kinematics.Degree, 0)
 				directions = append(directions, deg)
-				size := fmt.Sprint(angles[k] * angles[k])
+				size := fewest(cmplx.Abs(term) / squareDegree)
+				sizes = append(sizes, size)
 				xs, ys = append(xs, size+"·cos "+deg+"°"), append(ys, size+"·sin "+deg+"°")
 				if k > 0 {
 					whole := before + 180 + 2*phases[k-1]
@@ -167,7 +168,7 @@ func threeArrows() exercise {
 			}
 			s.step("a) Directions", worked...)
 			x, y := real(sum.Sum)/squareDegree, imag(sum.Sum)/squareDegree
-			s.step("b) Sum", "The arrows are 36, 25 and 16 deg² long. Their parts in deg²:",
+			s.step("b) Sum", fmt.Sprintf("The arrows are %s deg² long, the squares of the angles. Their parts in deg²:", strings.Join(sizes, ", ")),
 				formula("x = %s = %s", strings.Join(xs, " + "), hundredths(x)),
 				formula("y = %s = %s", strings.Join(ys, " + "), hundredths(y)),
 				formula("βₑ² ≈ √((%s)² + (%s)²) = %s", hundredths(x), hundredths(y), hundredths(math.Hypot(x, y))),
@@ -185,7 +186,7 @@ func threeArrows() exercise {
 				formula("y = %s = %s", strings.Join(ys[:2], " + "), hundredths(imag(two))),
 				fmt.Sprintf("This sum is √((%s)² + (%s)²) = %s deg² long, and against it points %s°. From a) then:", hundredths(real(two)), hundredths(imag(two)), hundredths(cmplx.Abs(two)), hundredths(against)),
 				formula("ψ₃ ≈ (%s° + 360° − 180° − %s°)/2 = %s", hundredths(against), directions[1], degrees((against+180-turnOf(sum.Terms[1])/kinematics.Degree)/2*kinematics.Degree)),
-				formula("βₑ ≈ √(%s deg² − 16 deg²) = %s", hundredths(cmplx.Abs(two)), degrees(math.Sqrt(math.Abs(cmplx.Abs(two)-16))*kinematics.Degree)),
+				formula("βₑ ≈ √(%s deg² − %s deg²) = %s", hundredths(cmplx.Abs(two)), sizes[2], degrees(math.Sqrt(math.Abs(cmplx.Abs(two)-cmplx.Abs(sum.Terms[2])/squareDegree))*kinematics.Degree)),
 				fmt.Sprintf("Exactly %s is best and leaves %s.", degrees(best.Phase), degrees(best.Left.Angle())))
 			s.show("The arrows", c.arrows(nil))
 			p, err := newPhased(c, 2)
