@@ -7,6 +7,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 	"testing"
 
@@ -48,6 +49,33 @@ func TestStepsLeadToADriveline(t *testing.T) {
 				t.Errorf("%s: %v", text, err)
 			}
 		})
+	}
+}
+
+// What a correction and the loads need is asked for too.
+func TestStepsAskForWhatACureNeeds(t *testing.T) {
+	t.Parallel()
+	asked := make(map[string]bool)
+	var onPaper []string
+	for _, step := range Arrangements[1].Shape().Steps() {
+		for _, f := range step.Fields {
+			asked[f.Path] = true
+		}
+		if step.OnPaper {
+			onPaper = append(onPaper, step.Title)
+		}
+	}
+	for _, path := range []string{"units", "shafts.0.length", "shafts.1.length", "shafts.1.bearing", "shafts.2.length", "shafts.3.length",
+		"torque_nm", "rpm", "road.speed_kmh", "road.tyre", "road.final_drive"} {
+		if !asked[path] {
+			t.Errorf("nothing asks for %s", path)
+		}
+	}
+	if asked["shafts.2.bearing"] {
+		t.Error("asked for a centre bearing of the shaft at the axle")
+	}
+	if want := []string{"Slip splines", "A second ride height"}; !slices.Equal(onPaper, want) {
+		t.Errorf("on paper only: %q, want %q", onPaper, want)
 	}
 }
 
@@ -107,8 +135,10 @@ func TestWorksheet(t *testing.T) {
 			}
 		}
 	}
-	for _, step := range Arrangements[1].Shape().Steps()[1:6] {
-		want = append(want, step.Where)
+	for _, step := range Arrangements[1].Shape().Steps() {
+		if step.Place != (plotting.Place{}) && step.Place.Shaft < 2 || step.OnPaper || step.ID == "ends" {
+			want = append(want, step.Where)
+		}
 	}
 	for _, w := range want {
 		if !strings.Contains(words, w) {

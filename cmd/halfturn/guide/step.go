@@ -14,6 +14,9 @@ type Step struct {
 	// Skipped says what is taken for granted where the step is skipped; "": it cannot
 	// be.
 	Skipped string
+	// OnPaper is whether it stands on the worksheet only: no field of the file holds it by
+	// itself.
+	OnPaper bool
 }
 
 // Note is advice that is wanted in some cases.
@@ -21,7 +24,7 @@ type Note struct{ When, Do string }
 
 // Field is a value to fill in. On the page the first may have buttons beside it.
 type Field struct {
-	Path  string // in the driveline file
+	Path  string // in the driveline file; "" on paper only
 	Label string
 	Unit  string
 	Text  bool // holds words, not a number

@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"halfturn/kinematics"
+	"halfturn/kinematics/survey"
 	"halfturn/plotting"
 )
 
@@ -27,13 +28,24 @@ func (a Arrangement) Shape() Shape {
 // Steps returns what is read of a driveline, in the order of the power flow.
 func (s Shape) Steps() []Step {
 	steps := []Step{s.joints()}
+	shafts := len(s.Shafts) > 2 // between two joints: else no length matters
+	if shafts {
+		steps = append(steps, units)
+	}
 	for k := range s.Shafts {
 		steps = append(steps, s.slope(k))
 		if s.between(k) {
 			steps = append(steps, s.length(k), s.sideways(k), s.phase(k))
 		}
 	}
-	return append(steps, s.speed(), s.gauge(), s.name())
+	if shafts {
+		steps = append(steps, s.ends())
+	}
+	steps = append(steps, s.speed(), s.torque(), s.gauge(), s.name())
+	if shafts {
+		steps = append(steps, s.splines())
+	}
+	return append(steps, s.otherHeight())
 }
 
 // between reports whether shaft k stands between two joints.
@@ -85,8 +97,12 @@ func (s Shape) slope(k int) Step {
 	return step
 }
 
+// held reports whether shaft k has a centre bearing: there is another behind it before
+// the last.
+func (s Shape) held(k int) bool { return s.between(k) && s.between(k+1) }
+
 func (s Shape) length(k int) Step {
-	return Step{
+	step := Step{
 		ID: fmt.Sprintf("shaft-%d-length", k), Title: "Length of the " + s.Shafts[k],
 		Where: "Tape from the centre of the cross at one end to the centre of the cross at the other.",
 		Place: plotting.Place{What: plotting.MeasuredLength, Shaft: k},
@@ -95,6 +111,35 @@ func (s Shape) length(k int) Step {
 		}},
 		Skipped: "No length: the angles are judged, but shims and moved bearings cannot be worked out, and no run sideways by tape.",
 	}
+	if s.held(k) {
+		step.Fields = append(step.Fields, Field{
+			Path: fmt.Sprintf("shafts.%d.bearing", k), Label: "of it, from the driving-end cross to the centre bearing", Unit: s.Unit,
+		})
+	}
+	return step
+}
+
+// ends asks for the lengths that decide how far the joints move when the engine or the
+// axle is tilted.
+func (s Shape) ends() Step {
+	last := len(s.Shafts) - 1
+	return Step{
+		ID: "ends", Title: "Lengths at the ends",
+		Where: "Tape from the line through the engine mounts to the cross of the first joint, and from the cross of the last joint to the middle of the axle tube.",
+		Fields: []Field{
+			{Path: "shafts.0.length", Label: s.Shafts[0] + ": from the mounts to the joint", Unit: s.Unit},
+			{Path: fmt.Sprintf("shafts.%d.length", last), Label: s.Shafts[last] + ": from the joint to the axle centre", Unit: s.Unit},
+		},
+		Skipped: "Not known: what a wedge or a shim at the mounts moves the joints by is left out.",
+	}
+}
+
+// units asks for the unit before the first length.
+var units = Step{
+	ID: "units", Title: "Unit of lengths",
+	Where:   "What is the tape marked in?",
+	Fields:  []Field{{Path: "units", Label: "lengths in", Options: []Word{{"millimetres", string(survey.Millimetre)}, {"inches", string(survey.Inch)}}}},
+	Skipped: "It stays as it is.",
 }
 
 func (s Shape) sideways(k int) Step {
@@ -141,6 +186,47 @@ func (s Shape) speed() Step {
 		},
 		Skipped: "No speed: the angles are judged, the shake that is left is not.",
 	}
+}
+
+func (s Shape) torque() Step {
+	return Step{
+		ID: "torque", Title: "Torque",
+		Where:   "Which torque does the first shaft pass on where it shakes? That of the engine times the ratio of the gear.",
+		Fields:  []Field{{Path: "torque_nm", Label: "first shaft", Unit: "N·m"}},
+		Skipped: "What torque does to bearings and joints is told for 100 N·m.",
+	}
+}
+
+// splines asks for what clocking goes by: the step of a change in the file is 360° over
+// the teeth.
+func (s Shape) splines() Step {
+	step := Step{
+		ID: "splines", Title: "Slip splines", OnPaper: true,
+		Where:   "Count the teeth of every slip spline: a yoke can be turned by a tooth at a time.",
+		Skipped: "Clocking is then looked for by half degrees only, as on a shaft that is welded anew.",
+	}
+	for k, name := range s.Shafts {
+		if s.between(k) {
+			step.Fields = append(step.Fields, Field{Label: name, Unit: "teeth"})
+		}
+	}
+	return step
+}
+
+// otherHeight asks for the slopes that change with the suspension: a pose of the file.
+func (s Shape) otherHeight() Step {
+	step := Step{
+		ID: "height", Title: "A second ride height", OnPaper: true,
+		Where:   "Laden, or hanging: what the gauge reads then, at the same places.",
+		Fields:  []Field{{Label: "which height", Text: true}},
+		Skipped: "Judged at this height only.",
+	}
+	for k, name := range s.Shafts {
+		if k > 0 {
+			step.Fields = append(step.Fields, Field{Label: name, Unit: "°", Words: []Word{{"falls", "down"}, {"rises", "up"}}})
+		}
+	}
+	return step
 }
 
 func (s Shape) gauge() Step {

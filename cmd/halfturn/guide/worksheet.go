@@ -55,13 +55,17 @@ func Worksheet() ([]byte, error) {
 		}
 		w.HowTo = append(w.HowTo, sheetStep{step, drawing})
 	}
+	for _, step := range []Step{shape.ends(), shape.splines(), shape.otherHeight()} {
+		w.HowTo = append(w.HowTo, sheetStep{Step: step})
+	}
 	for _, a := range Arrangements[:onPaper] {
-		s := sheet{Arrangement: a}
-		for _, step := range a.Shape().Steps() {
+		s, shape := sheet{Arrangement: a}, a.Shape()
+		shape.Unit = "" // which it is has a box of its own
+		for _, step := range shape.Steps() {
 			var drawing template.HTML
 			var err error
 			if step.Place.What == plotting.MeasuredSlope {
-				drawing, err = drawn(a.ID+"-"+step.ID, step.Place, a.Shape().Joints, 190)
+				drawing, err = drawn(a.ID+"-"+step.ID, step.Place, shape.Joints, 190)
 			}
 			if err != nil {
 				return nil, err

@@ -18,13 +18,16 @@ func TestMeasureFromNothingToTheCure(t *testing.T) {
 	p.settled()
 	for _, step := range []struct{ id, value, word, choice string }{
 		{"joints", "", "", ""},
+		{"units", "", "", ""},
 		{"shaft-0-slope", "3", "down", ""},
 		{"shaft-1-slope", "5,5", "down", ""},
 		{"shaft-1-length", "1300", "", ""},
 		{"shaft-1-sideways", "", "", ""},
 		{"shaft-1-phase", "", "", "0"},
 		{"shaft-2-slope", "1", "down", ""},
+		{"ends", "", "", ""},
 		{"speed", "2800", "", ""},
+		{"torque", "", "", ""},
 		{"gauge", "", "", "0.1"},
 		{"name", "Van 12", "", ""},
 	} {
@@ -96,7 +99,7 @@ func TestMeasureByKeyboard(t *testing.T) {
 		tabTo(fmt.Sprintf(`#shaft-%d-slope [data-do="step-next"]`, i))
 		p.press("Enter")
 	}
-	for _, step := range []string{"speed", "gauge", "name"} {
+	for _, step := range []string{"speed", "torque", "gauge", "name"} {
 		tabTo(fmt.Sprintf(`#%s [data-do="skip"]`, step))
 		p.press("Enter")
 	}

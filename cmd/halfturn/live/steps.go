@@ -25,6 +25,9 @@ func newSteps(req *request) ([]step, error) {
 	var steps []step
 	shape := shapeOf(req.File)
 	for _, s := range shape.Steps() {
+		if s.OnPaper {
+			continue
+		}
 		drawing, err := drawPlace(shape.Joints, s, req)
 		if err != nil {
 			return nil, err
