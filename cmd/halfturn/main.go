@@ -6,10 +6,16 @@ import (
 	"context"
 	"os"
 	"os/signal"
+	"runtime/debug"
 	"syscall"
 )
 
+// plenty of memory, in bytes: from there on what is no longer used is given back at once,
+// as after each of many large images.
+const plenty = 300 << 20
+
 func main() {
+	debug.SetMemoryLimit(plenty)
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
 	context.AfterFunc(ctx, stop) // a second one ends the program at once
 	c := &console{ctx: ctx, in: os.Stdin, out: os.Stdout, err: os.Stderr, patience: seconds}

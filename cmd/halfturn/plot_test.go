@@ -244,6 +244,7 @@ func TestPlotFaults(t *testing.T) {
 		{"exercises on a slide", []string{"--figure", "exercises", "--size", "slide"}, "x.svg", exitUsage, "--size slide: the figure exercises is for paper"},
 		{"exercises of angles", []string{"--down", "0,9,0", "--figure", "exercises"}, "x.svg", exitUsage, "--down: the figure exercises does not use it"},
 		{"exercises of a file", []string{one, "--figure", "exercises"}, "x.svg", exitUsage, "--figure exercises needs no driveline"},
+		{"lecture in much too fine images", []string{"--figure", "lecture", "--dpi", "1000"}, "x.png", exitUsage, "--dpi: 14 images of 1400 million pixels in all: want at most 600 million"},
 		{"lecture of a phase", []string{"--down", "0,9,0", "--phase", "9", "--figure", "lecture"}, "x.svg", exitUsage, "--phase: the figure lecture does not use it"},
 		{"lecture at a speed", []string{"--rpm", "1000", "--figure", "lecture"}, "x.svg", exitUsage, "--rpm: the figure lecture does not use it"},
 		{"pixels of a drawing", []string{two, "--dpi", "72"}, "x.svg", exitUsage, "--dpi: is for .png, not for .svg"},

@@ -46,6 +46,40 @@ func TestBearingSwingVerdict(t *testing.T) {
 	}
 }
 
+// Under power torque acts on the bearing: there the maker's limit holds, as where it is
+// cruising, and not where the wheels hang in the air.
+func TestBearingSwingInPoses(t *testing.T) {
+	t.Parallel()
+	s := driveline(t, `{"torque_nm": 1500, "rpm": 2500, "shafts": [{"down": 3}, {"name": "front", "down": 3.3, "length": 1120},
+		{"name": "rear", "down": 5.4, "length": 1270}, {"down": 3.3}], "limits": {"set": "light-vehicle", "bearing_swing_n": 40}}`)
+	swing := func(v Verdict) bool { return v.LimitName == survey.LimitBearingSwing }
+	if at := slices.IndexFunc(judge(t, s).Verdicts, swing); at < 0 {
+		t.Fatal("the swing is not judged as measured")
+	}
+	lower := survey.Limits{Values: map[string]float64{survey.LimitBearingSwing: 20}}
+	for _, test := range []struct {
+		pose  survey.Pose
+		limit float64 // 0: not judged
+	}{
+		{survey.Pose{Kind: survey.Cruise}, 40},
+		{survey.Pose{Kind: survey.Load}, 40},
+		{survey.Pose{}, 40},
+		{survey.Pose{Kind: survey.Travel}, 0},
+		{survey.Pose{Kind: survey.Travel, Limits: lower}, 20},
+		{survey.Pose{Kind: survey.Load, Limits: lower}, 20},
+	} {
+		test.pose.Name, test.pose.Shafts = "pose", []survey.PoseShaft{{Name: "rear", Slope: survey.Down(7)}}
+		verdicts := judge(t, In(s, test.pose)).Verdicts
+		at := slices.IndexFunc(verdicts, swing)
+		switch {
+		case (at >= 0) != (test.limit > 0):
+			t.Errorf("%q, %v: judged %v, want %v", test.pose.Kind, test.pose.Limits.Values, at >= 0, test.limit > 0)
+		case at >= 0 && (verdicts[at].Limit != test.limit || verdicts[at].Outcome != Over):
+			t.Errorf("%q: %s at most %v N, want %s at most %v N", test.pose.Kind, verdicts[at].Outcome, verdicts[at].Limit, Over, test.limit)
+		}
+	}
+}
+
 // Without a torque the swing is shown for each 100 N·m, and no limit beside it.
 func TestBearingSwingShown(t *testing.T) {
 	t.Parallel()

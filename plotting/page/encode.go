@@ -121,11 +121,22 @@ func (f *Figure) Draw(c draw.Canvas) error {
 	return err
 }
 
+// Pixels returns how many a figure has as PNG.
+func (f *Figure) Pixels(o Options) (float64, error) {
+	dpi, err := o.dpi()
+	size := f.size()
+	return size.pixels(dpi), err
+}
+
+func (s Size) pixels(dpi int) float64 {
+	return s.Width.Dots(float64(dpi)) * s.Height.Dots(float64(dpi))
+}
+
 // render returns what is drawn of a figure as an image.
 func (f *Figure) render(dpi int, draw func(*layout, vg.Canvas)) (img *image.RGBA, err error) {
 	_, err = f.encode(func(l *layout) ([]byte, error) {
-		if w, h := l.size.Width.Dots(float64(dpi)), l.size.Height.Dots(float64(dpi)); w*h > largestImage {
-			return nil, fmt.Errorf("image of %.0f × %.0f pixels: want at most %.0f million: a lower resolution or a smaller page", w, h, largestImage/1e6)
+		if n := l.size.pixels(dpi); n > largestImage {
+			return nil, fmt.Errorf("image of %.0f million pixels: want at most %.0f million: a lower resolution or a smaller page", n/1e6, largestImage/1e6)
 		}
 		c := l.image(dpi)
 		draw(l, outlineText{c})
