@@ -33,7 +33,7 @@ and leaves the least at the last shaft. What can be changed stands in the file
 			var r adjustRequest
 			flags.StringSliceVar(&r.only, "only", nil, "`kinds` of change to make, out of "+strings.Join(survey.Changes, ", "))
 			flags.StringArrayVar(&r.allow, "allow", nil, "a `change` and its range, as \"wedge(axle pinion)=-6:6:0.5\"; repeatable")
-			flags.BoolVar(&r.options.AllPoses, "all-poses", false, "be within limits in every pose of the file")
+			flags.BoolVar(&r.options.AllPoses, "all-poses", false, "be within limits in every pose of the file, not only in those of the kind cruise")
 			flags.IntVar(&r.options.MostParts, "parts", 0, "most `changes` in one plan (default: all)")
 			flags.StringVar(&r.write, "write", "", "`FILE` to write the corrected driveline to")
 			flags.BoolVar(&r.force, "force", false, "write over a FILE that is there already")

@@ -1,6 +1,7 @@
 package adjust
 
 import (
+	"errors"
 	"fmt"
 	"math"
 	"slices"
@@ -15,14 +16,18 @@ import (
 // kind is all there is to know of one kind of change, but for its unit and the
 // parts on which it can be made, which package survey checks in a file.
 type kind struct {
-	name  string // one of survey.Changes
-	words string // what a positive change is, up to the name of the part
+	name  string    // one of survey.Changes
+	words string    // what a positive change is, up to the name of the part
+	ways  [2]string // in which a negative and a positive change go
 	// usual is how far the change goes on most vehicles and in which steps it is
 	// made, by its unit: common practice, no source.
 	usual map[string]span
 	// unasked returns the parts on which it is tried where neither file nor user
 	// lists it; nil: all on which it can be made.
 	unasked func(s *survey.Survey) []string
+	// raisesFirst is set where a negative change is tried unasked only if nothing else
+	// mends everything: it asks for spacers, and moves much else.
+	raisesFirst bool
 	// joint returns which joint it moves when made on a part.
 	joint func(s *survey.Survey, on string) int
 	// way returns how the joint moves, given the shafts before and behind it; nil
@@ -42,6 +47,7 @@ var kinds = []kind{
 	{
 		name:  survey.ChangeWedge,
 		words: "wedge at",
+		ways:  [2]string{"down", "up"},
 		usual: map[string]span{"deg": {-4, 4, 0.5, 4}},
 		joint: func(s *survey.Survey, _ string) int { return len(s.Joints) - 1 },
 		way: func(_, behind r3.Vec, value float64) r3.Vec {
@@ -55,17 +61,20 @@ var kinds = []kind{
 	{
 		name:  survey.ChangeBearingHeight,
 		words: "lowering of the bearing at",
-		usual: map[string]span{"mm": {0, 30, 1, 30}, "in": {0, 1.25, 1. / 16, 1.25}},
+		ways:  [2]string{"higher", "lower"},
+		usual: map[string]span{"mm": {-30, 30, 1, 30}, "in": {-1.25, 1.25, 1. / 16, 1.25}},
 		joint: (*survey.Survey).JointIndex,
 		way:   func(_, _ r3.Vec, value float64) r3.Vec { return r3.Vec{Z: -value} },
 		tell:  tellBearingHeight,
 		taken: takenBearing,
 	},
 	{
-		name:  survey.ChangeMount,
-		words: "rise of the mount of",
-		usual: map[string]span{"mm": {0, 30, 1, 30}, "in": {0, 1.25, 1. / 16, 1.25}},
-		joint: func(*survey.Survey, string) int { return 0 },
+		name:        survey.ChangeMount,
+		words:       "rise of the mount of",
+		ways:        [2]string{"lower", "higher"},
+		usual:       map[string]span{"mm": {-30, 30, 1, 30}, "in": {-1.25, 1.25, 1. / 16, 1.25}},
+		raisesFirst: true,
+		joint:       func(*survey.Survey, string) int { return 0 },
 		way: func(before, _ r3.Vec, value float64) r3.Vec {
 			// The joint rises by value on its arc about the pivot.
 			level := inclined(before, math.Asin(math.Sin(kinematics.Incline(before))-value/r3.Norm(before)))
@@ -77,6 +86,7 @@ var kinds = []kind{
 	{
 		name:    survey.ChangeClocking,
 		words:   "clocking of",
+		ways:    [2]string{"anticlockwise", "clockwise"},
 		usual:   map[string]span{"deg": {-90, 90, 0.5, 0}}, // all there is: half a turn is the same again
 		unasked: outOfPhase,
 		joint:   (*survey.Survey).ShaftIndex,
@@ -86,8 +96,9 @@ var kinds = []kind{
 	{
 		name:    survey.ChangeBearingSide,
 		words:   "shift to the right of the bearing at",
+		ways:    [2]string{"to the left", "to the right"},
 		usual:   map[string]span{"mm": {-12, 12, 1, 12}, "in": {-0.5, 0.5, 1. / 16, 0.5}},
-		unasked: nowhere,
+		unasked: besideTheLine,
 		joint:   (*survey.Survey).JointIndex,
 		way:     func(_, _ r3.Vec, value float64) r3.Vec { return r3.Vec{Y: -value} },
 		tell:    tellBearingSide,
@@ -96,6 +107,7 @@ var kinds = []kind{
 	{
 		name:    survey.ChangeLength,
 		words:   "lengthening of",
+		ways:    [2]string{"shorter", "longer"},
 		usual:   map[string]span{"mm": {-50, 50, 1, 50}, "in": {-2, 2, 1. / 16, 2}},
 		unasked: nowhere,
 		joint:   (*survey.Survey).ShaftIndex,
@@ -108,6 +120,19 @@ var kinds = []kind{
 }
 
 const takenBearing = "A centre bearing moves its joint straight down or sideways and turns the shafts on both sides; their slip makes up for the change of distance."
+
+// besideTheLine returns the inner joints of a driveline that does not run straight
+// along in the top view: there a bearing may stand sideways.
+func besideTheLine(s *survey.Survey) []string {
+	const seen = 0.05 // deg
+	_, first := slopes(s, 0)
+	for k := range s.Shafts {
+		if _, right := slopes(s, k); math.Abs(right-first) > seen {
+			return s.ChangeParts(survey.ChangeBearingSide)
+		}
+	}
+	return nil
+}
 
 // nowhere is where changes are tried unasked that are made only when asked for.
 func nowhere(*survey.Survey) []string { return nil }
@@ -128,6 +153,12 @@ type change struct {
 	// tiltOnly is set on a wedge where a length is missing: it turns the pinion
 	// and leaves the joint where it is.
 	tiltOnly bool
+	ratio    float64 // then of the lengths of the pinion and of the shaft before it
+	unsure   bool    // then its size depends on them
+	assumed  bool    // its range is the usual one
+	// cuts is set on a clocking that nobody asked for of a shaft whose yokes are in
+	// phase: it is made alone or not at all.
+	cuts bool
 	span
 	values []float64 // other than 0 that it can be set to, rising
 }
@@ -147,7 +178,7 @@ func newChange(s *survey.Survey, g geometry, c survey.Change) (*change, error) {
 	if c.Change == survey.ChangeLength && made.at == len(s.Joints)-1 {
 		return nil, fmt.Errorf("%s: its driven end is held by the axle, so that its slip takes up any change and no angle changes: want a shaft before a centre bearing", label(c))
 	}
-	missing := g.missing(s, made.at)
+	missing := g.unknown(s, made.at)
 	switch {
 	case len(missing) == 0 || k.way == nil:
 		return made, nil
@@ -155,16 +186,16 @@ func newChange(s *survey.Survey, g geometry, c survey.Change) (*change, error) {
 		made.tiltOnly = true
 		return made, nil
 	}
-	return nil, fmt.Errorf("%s: it moves %q and so turns %q and %q: %s %s", label(c),
-		s.Joints[made.at].Name, s.Shafts[made.at].Name, s.Shafts[made.at+1].Name, wantLength, strings.Join(missing, " and of "))
+	return nil, fmt.Errorf("%s: it moves %q and so turns %q and %q: %w %s", label(c),
+		s.Joints[made.at].Name, s.Shafts[made.at].Name, s.Shafts[made.at+1].Name, errLength, strings.Join(missing, " and of "))
 }
 
-// wantLength is how the error of a change begins that needs lengths to be followed.
-const wantLength = "want the length of"
+// errLength is of a change that cannot be followed without a length.
+var errLength = errors.New("want the length of")
 
-// missing returns the quoted names of the shafts at the joint whose length is
+// unknown returns the quoted names of the shafts at the joint whose length is
 // not known.
-func (g geometry) missing(s *survey.Survey, joint int) []string {
+func (g geometry) unknown(s *survey.Survey, joint int) []string {
 	var names []string
 	for k := joint; k <= joint+1; k++ {
 		if !g.known[k] {
@@ -183,7 +214,7 @@ func (c *change) move(shafts []kinematics.Shaft, value float64) move {
 	}
 	m := displacement(c.at, c.way(shafts[c.at].Axis, shafts[c.at+1].Axis, value))
 	if c.tiltOnly {
-		m.before = r3.Vec{}
+		m.before = r3.Scale(c.ratio*r3.Norm(shafts[c.at].Axis)/r3.Norm(shafts[c.at+1].Axis), m.before)
 	}
 	return m
 }
@@ -209,6 +240,17 @@ func practical(from, to, step float64) []float64 {
 		return nil
 	}
 	return settings(survey.Change{From: first * step, To: last * step, Step: step})
+}
+
+// readily returns the change without those values that are tried only where nothing
+// else mends everything.
+func (c *change) readily() *change {
+	if !c.assumed || !c.raisesFirst {
+		return c
+	}
+	some := *c
+	some.values = slices.DeleteFunc(slices.Clone(c.values), func(v float64) bool { return v < 0 })
+	return &some
 }
 
 // widened returns the change with three times its range, either way. A clocking,

@@ -99,7 +99,7 @@ func TestCorrectedSurvey(t *testing.T) {
 			if err := written.Validate(); err != nil {
 				t.Fatal(err)
 			}
-			before, after := inPoses(tt.s, true), inPoses(written, true)
+			before, after := inPoses(tt.s, everyPose), inPoses(written, everyPose)
 			if len(after) != len(before) {
 				t.Fatalf("got %d poses, want %d", len(after), len(before))
 			}

@@ -113,9 +113,9 @@ func (p *evaluated) swing() float64 {
 
 // onSprings reports whether the last shaft is taken to be that of an axle on
 // springs: where the limits are those of vehicles.
-func onSprings(s *survey.Survey) bool {
-	return s.Limits.Set != survey.SetMachinery && s.Limits.Set != survey.SetSlowHeavy
-}
+func onSprings(s *survey.Survey) bool { return sprung(s.Limits.Set) }
+
+func sprung(set string) bool { return set != survey.SetMachinery && set != survey.SetSlowHeavy }
 
 // left returns the equivalent angle left at the last shaft, rad.
 func (p *evaluated) left() float64 { return p.driving[len(p.driving)-1].Angle() }

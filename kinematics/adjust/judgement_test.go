@@ -131,8 +131,9 @@ func TestTechnician(t *testing.T) {
 		{"the odd joint dead straight: one shim, though it leaves more", []float64{3, 3, 5, 3}, twoPiece, 0.02, 0, []string{"mount"}, 1},
 		{"welded out of phase: back by as much", []float64{3, 7, 3}, onePiece, 0.05, 18, []string{"clocking"}, -18},
 		{"the textbook line", []float64{3.9, 4.2, 6.2, 4.2}, twoPiece, 0.05, 0, nil, 0},
-		{"all but the odd joint right: no wedge takes that away", []float64{3, 3.9, 6, 3.9}, twoPiece, 0.05, 0, nil, 0},
-		{"matched, and only too steep", []float64{0, 9, 0}, onePiece, 0.05, 0, nil, 0},
+		{"all but the odd joint right: the bearing up, the pinion after it", []float64{3, 3.9, 6, 3.9}, twoPiece, 0.05, 0, []string{"wedge", "bearing-height"}, -0.5},
+		{"matched, and too steep: the mount down, the pinion after it", []float64{0, 9, 0}, onePiece, 0.05, 0, []string{"wedge", "mount"}, 2},
+		{"too steep for anything", []float64{0, 14, 0}, onePiece, 0.05, 0, nil, 0},
 		{"half a degree out, felt by nobody", []float64{3, 6, 2.6}, onePiece, 0.05, 0, nil, 0},
 	}
 	for _, tt := range tests {

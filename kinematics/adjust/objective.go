@@ -32,8 +32,10 @@ type requirement struct {
 	// proof is false where no value would do.
 	slack  float64
 	proof  bool
-	beside int  // the requirement that bounds the same quantity from the other side, or −1
-	aside  bool // nothing within reach mends it
+	beside int     // the requirement that bounds the same quantity from the other side, or −1
+	least  float64 // margin that may be left: nothing gets worse
+	aside  bool    // nothing within reach mends it
+	yields bool    // it is not asked for, for the sake of what can be mended
 }
 
 // ranks of limits, by their class, the gravest first.
@@ -54,9 +56,9 @@ func (s standing) mends(other standing) bool { return slices.Equal(s[:ranks], ot
 // mended reports whether no limit stays broken.
 func (s standing) mended() bool { return s.mends(standing{}) }
 
-// newObjective takes the uncertainty of each quantity from the judgements of a
-// state such as the correction is to lead to; nil: the readings are exact.
-func newObjective(poses evaluator, before, toward []State) *objective {
+// newObjective takes what there is to mend from the judgements, and the readings to be
+// exact.
+func newObjective(poses evaluator, before []State) *objective {
 	o := &objective{sprung: onSprings(poses[0].survey)}
 	for i, p := range poses {
 		owed := make([]requirement, len(p.gauge.Judged))
@@ -65,8 +67,22 @@ func newObjective(poses evaluator, before, toward []State) *objective {
 			owed[k] = requirement{
 				limit: judged.Limit, rank: judged.Limit.Class, value: v.Value, margin: v.Margin(),
 				broken: v.Outcome == limits.Over || v.Outcome == limits.Under, doubt: v.Outcome == limits.TooClose,
-				proof: true, beside: otherSide(p.gauge.Judged, k),
+				beside: otherSide(p.gauge.Judged, k),
 			}
+		}
+		o.owed = append(o.owed, owed)
+	}
+	o.firm()
+	o.reckon(nil)
+	return o
+}
+
+// reckon takes the uncertainty of each quantity from the judgements of a state such as
+// the correction is to lead to; nil: the readings are exact.
+func (o *objective) reckon(toward []State) {
+	for i, owed := range o.owed {
+		for k := range owed {
+			owed[k].slack = 0
 			if toward != nil {
 				owed[k].slack = reach(toward[i].Judgement.Verdicts[k])
 			}
@@ -74,9 +90,7 @@ func newObjective(poses evaluator, before, toward []State) *objective {
 		for k := range owed {
 			owed[k].proof = provable(owed, k)
 		}
-		o.owed = append(o.owed, owed)
 	}
-	return o
 }
 
 // reach returns how far the coverage interval reaches toward the limit, in parts of it.
@@ -142,11 +156,12 @@ func (o *objective) standing(e evaluator, settings []setting) (s standing, ok bo
 		for k, v := range p.values {
 			r := &owed[k]
 			m := r.limit.Margin(v)
-			if m < -rounding && (r.margin >= 0 || m < r.margin-r.tolerance()) {
+			if m < r.least {
 				return s, false
 			}
 			touched := math.Abs(m-r.margin) > rounding
 			switch {
+			case r.yields:
 			case r.broken && m < -rounding:
 				s[r.rank]++
 			case !touched && !r.doubt, !touched && !o.doubts:
@@ -161,6 +176,43 @@ func (o *objective) standing(e evaluator, settings []setting) (s standing, ok bo
 	return s, true
 }
 
+// yield gives way, in poses where the vehicle is not driven for hours, on limits that
+// are set aside: they may be broken a little further, and at other parts as far, for
+// the sake of what can be mended. It reports whether there are any.
+func (o *objective) yield(e evaluator) (any bool) {
+	for i, p := range e {
+		if p.pose == "" || p.kind == survey.Cruise {
+			continue
+		}
+		for _, given := range slices.Clone(o.owed[i]) {
+			if !given.aside {
+				continue
+			}
+			any = true
+			for k := range o.owed[i] {
+				if r := &o.owed[i][k]; r.limit.Name == given.limit.Name {
+					r.aside, r.yields = true, true
+					r.least = min(r.least, given.margin-aboutPart*given.value/given.limit.Value)
+				}
+			}
+		}
+	}
+	return any
+}
+
+// firm has nothing get worse than it is.
+func (o *objective) firm() {
+	for _, owed := range o.owed {
+		for k := range owed {
+			r := &owed[k]
+			r.yields, r.least = false, -rounding
+			if r.margin < 0 {
+				r.least = min(r.least, r.margin-r.tolerance())
+			}
+		}
+	}
+}
+
 // nearer reports whether a quantity has come noticeably nearer to its limits.
 func (o *objective) nearer(owed []requirement, values []float64, k int) bool {
 	r := &owed[k]
@@ -173,7 +225,7 @@ func (o *objective) nearer(owed []requirement, values []float64, k int) bool {
 	return now < was-r.tolerance()*r.limit.Value
 }
 
-// outcome is what a candidate comes to beside its standing.
+// outcome is what a candidate comes to beside its standing, at the worst ride height.
 type outcome struct {
 	left     float64 // equivalent angle at the last shaft, deg, to what can be told apart
 	share    float64 // of what is left in what is allowed there, as an acceleration
@@ -188,14 +240,19 @@ const finest = 100 // parts of a degree
 const singleJoint = 3
 
 func (o *objective) outcome(e evaluator) outcome {
-	p := e[0]
-	out := outcome{left: math.Round(p.left()/kinematics.Degree*finest) / finest, mirrored: p.mirrored()}
+	out := outcome{mirrored: e[0].mirrored()}
 	limited := false
-	for k, v := range p.values {
-		r := &o.owed[0][k]
-		atLast := r.limit.Name == survey.LimitResidualAccel || r.limit.Name == survey.LimitNonuniformity
-		if atLast && p.gauge.Judged[k].Subject == p.last {
-			limited, out.share = true, max(out.share, v/r.limit.Value)
+	for i, p := range e {
+		if i > 0 && p.kind != survey.Cruise {
+			continue // nobody feels there what is left
+		}
+		out.left = max(out.left, math.Round(p.left()/kinematics.Degree*finest)/finest)
+		for k, v := range p.values {
+			r := &o.owed[i][k]
+			atLast := r.limit.Name == survey.LimitResidualAccel || r.limit.Name == survey.LimitNonuniformity
+			if atLast && p.gauge.Judged[k].Subject == p.last {
+				limited, out.share = true, max(out.share, v/r.limit.Value)
+			}
 		}
 	}
 	if !limited {

@@ -1,14 +1,11 @@
 package adjust
 
 import (
+	"errors"
 	"fmt"
-	"math"
-	"math/cmplx"
 	"slices"
 	"strings"
 
-	"halfturn/kinematics"
-	"halfturn/kinematics/limits"
 	"halfturn/kinematics/survey"
 )
 
@@ -20,7 +17,7 @@ type Options struct {
 	// the range of one that is among them.
 	Allow []survey.Change
 	// AllPoses asks for plans that keep the limits in every pose of the survey and
-	// not only as measured.
+	// not only as measured and in those of the kind cruise.
 	AllPoses bool
 	// MostParts is how many changes a plan may combine; 0: as many as are of use.
 	MostParts int
@@ -61,8 +58,7 @@ func choose(s *survey.Survey, opts Options) (*Result, []*change, error) {
 		asked = usual(s, opts.Only)
 	}
 	for _, c := range opts.Allow {
-		same := func(have survey.Change) bool { return have.Change == c.Change && have.On == c.On }
-		asked = append(slices.DeleteFunc(asked, same), c)
+		asked = append(slices.DeleteFunc(asked, func(have survey.Change) bool { return sameChange(have, c) }), c)
 	}
 	asked = slices.DeleteFunc(asked, func(c survey.Change) bool {
 		return opts.Only != nil && !slices.Contains(opts.Only, c.Change)
@@ -79,14 +75,21 @@ func choose(s *survey.Survey, opts Options) (*Result, []*change, error) {
 		}
 		if err != nil {
 			r.Refused = append(r.Refused, err.Error())
+			if errors.Is(err, errLength) {
+				r.Untried = append(r.Untried, label(c))
+			}
 			continue
 		}
+		made.assumed = r.Assumed && !slices.ContainsFunc(opts.Allow, func(a survey.Change) bool { return sameChange(a, c) })
+		made.cuts = made.assumed && c.Change == survey.ChangeClocking && !slices.Contains(opts.Only, c.Change) && inPhase(s, made.at)
 		c.Step = made.step
 		changes = append(changes, made)
 		r.Changes = append(r.Changes, c)
 	}
 	return r, changes, nil
 }
+
+func sameChange(a, b survey.Change) bool { return a.Change == b.Change && a.On == b.On }
 
 // usual returns the changes that are possible on most vehicles: those that
 // common practice knows and those of the kinds asked for.
@@ -103,36 +106,4 @@ func usual(s *survey.Survey, only []string) []survey.Change {
 		}
 	}
 	return changes
-}
-
-// outOfPhase returns the shafts whose yokes stand as they should not between
-// companion joints: turned from where the joints would cancel best by more than
-// the error of a phase and what a yoke is set to by eye.
-func outOfPhase(s *survey.Survey) []string {
-	const byEye, straight = 5 * kinematics.Degree, 0.25 * kinematics.Degree
-	d, err := s.Driveline()
-	if err != nil {
-		return nil
-	}
-	roles, err := limits.RolesOf(s)
-	if err != nil {
-		return nil
-	}
-	var names []string
-	terms := d.Terms(nil)
-	for _, pair := range roles.Pairs() {
-		if pair[1] != pair[0]+1 || min(d.WorkingAngle(pair[0]), d.WorkingAngle(pair[1])) < straight {
-			continue
-		}
-		if off := against(terms[pair[0]], terms[pair[1]]); off > byEye+s.PhaseErrorDeg*kinematics.Degree {
-			names = append(names, s.Shafts[pair[1]].Name)
-		}
-	}
-	return names
-}
-
-// against returns how far, as a phase, the second term is from standing against
-// the first, rad within [0, π/2].
-func against(first, second complex128) float64 {
-	return math.Abs(cmplx.Phase(-first*cmplx.Conj(second))) / 2
 }

@@ -46,8 +46,8 @@ func TestUsual(t *testing.T) {
 	}
 	want := []survey.Change{
 		{Change: "wedge", On: "axle pinion", From: -4, To: 4, Step: 0.5},
-		{Change: "bearing-height", On: "centre joint", From: 0, To: 1.25, Step: 0.0625},
-		{Change: "mount", On: "gearbox output", From: 0, To: 1.25, Step: 0.0625},
+		{Change: "bearing-height", On: "centre joint", From: -1.25, To: 1.25, Step: 0.0625},
+		{Change: "mount", On: "gearbox output", From: -1.25, To: 1.25, Step: 0.0625},
 	}
 	if got := usual(s, nil); !slices.Equal(got, want) {
 		t.Errorf("got %v, want %v", got, want)

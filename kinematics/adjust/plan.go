@@ -31,6 +31,15 @@ type Plan struct {
 	Mirrored bool
 	Travel   *AxleTravel
 	Survey   *survey.Survey // corrected
+	// Missing names the shafts whose lengths are not known and on which the size of a
+	// wedge depends: the plan is then TooClose at the best.
+	Missing []string
+	// Elsewhere has the quantity with the least room in each pose that the plan need
+	// not suit.
+	Elsewhere []Becoming
+	// Worse are, in the poses that it was asked to suit, the limits that stay broken
+	// and are noticeably further beyond than they are.
+	Worse []Becoming
 }
 
 // Step is one change that a plan makes.
@@ -83,8 +92,12 @@ func (p *Plan) Kind() string {
 
 // plan works a candidate out.
 func (q *searcher) plan(ctx context.Context, s *survey.Survey, e evaluator, c *candidate) (Plan, error) {
-	plan := Plan{Survey: corrected(s, c.settings), Mirrored: c.mirrored}
+	plan := Plan{Survey: corrected(s, c.settings), Mirrored: c.mirrored, Missing: q.missing(e, s, c)}
 	for _, set := range c.settings {
+		if set.tiltOnly && len(plan.Missing) > 0 {
+			unsure := *set.change
+			unsure.unsure, set.change = true, &unsure
+		}
 		step := Step{
 			Change: set.name, On: set.asked.On, Value: set.value, Unit: s.ChangeUnit(set.name),
 			Beyond: beyond(set), Instruction: instruction(s, set),
@@ -98,6 +111,13 @@ func (q *searcher) plan(ctx context.Context, s *survey.Survey, e evaluator, c *c
 	}
 	plan.Breaks = breaches(plan.After, notWithin)
 	plan.Outcome, plan.Rest = worst(plan.Breaks), worst(q.objective.rest(plan.After))
+	if len(plan.Missing) > 0 {
+		plan.Outcome, plan.Rest = unsure(plan.Outcome), unsure(plan.Rest)
+	}
+	plan.Worse = q.objective.worse(e, c.settings)
+	if plan.Elsewhere, err = elsewhere(s, e, c.settings); err != nil {
+		return Plan{}, err
+	}
 	plan.Tightest, _ = q.objective.tightest(e, c.settings)
 	plan.Nudges = q.objective.nudges(e, c.settings)
 	if c.mirrored {
@@ -127,15 +147,20 @@ func (o *objective) tightest(e evaluator, settings []setting) (t Tightest, ok bo
 	}
 	t.Margin = math.Inf(1)
 	for i, p := range e {
-		for k, v := range p.values {
-			judged := p.gauge.Judged[k]
-			limit := judged.Limit
-			if m := limit.Margin(v); m < t.Margin && !o.owed[i][k].aside {
-				t = Tightest{p.pose, judged.Subject, limit.Quantity, v, limit.Value, limit.Unit, m}
+		for k := range p.values {
+			if now := p.room(k); now.Margin < t.Margin && !o.owed[i][k].aside {
+				t = now
 			}
 		}
 	}
 	return t, true
+}
+
+// room returns the room that judged quantity k leaves as measured last.
+func (p *evaluated) room(k int) Tightest {
+	judged, v := p.gauge.Judged[k], p.values[k]
+	limit := judged.Limit
+	return Tightest{p.pose, judged.Subject, limit.Quantity, v, limit.Value, limit.Unit, limit.Margin(v)}
 }
 
 // nudges tries half a step less and more of each of the settings. What is no

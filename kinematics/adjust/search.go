@@ -20,14 +20,17 @@ const usualMost = 4
 
 // Result is what can be done about a driveline.
 type Result struct {
-	Before []State // as measured, then in each pose if all were asked for
+	// Before is as measured, then in the poses that the plans are to suit: those of the
+	// kind cruise, or all if they were asked for.
+	Before []State
 	// Fine is set where no limit is known to be broken: nothing needs to be changed.
 	// There may still be a plan, that takes a doubt away or halves what is left.
 	Fine bool
 	// Plans touch different parts, or the same the other way; the best first.
 	Plans []Plan
 	// SetAside are the verdicts on limits that are broken and that no change within
-	// reach mends without making something else worse.
+	// reach mends without making something else worse. Where the vehicle is not driven
+	// for hours, such a limit may be broken a little further by a plan that mends others.
 	SetAside []Breach
 	// Needed is what it would take, with changes beyond their ranges, where no plan
 	// mends everything; nil: one or two of them would not do even if they could go
@@ -37,8 +40,12 @@ type Result struct {
 	Changes []survey.Change // that were tried, with their steps
 	Assumed bool            // possible by common practice, because the survey lists none
 	Refused []string        // changes that cannot be followed, and why
-	Remarks []string        // what was taken for granted or left out, one sentence each
-	Tried   int64           // combinations
+	Untried []string        // those of them that want a length, as a sweep names them
+	// Twisted are shafts with yokes in phase between companions whose planes are not.
+	Twisted    []string
+	OtherPoses int      // of the survey, that the plans need not suit
+	Remarks    []string // what was taken for granted or left out, one sentence each
+	Tried      int64    // combinations
 }
 
 // Search looks for the changes that a good technician would make to a valid
@@ -53,11 +60,14 @@ type Result struct {
 //   - touches the fewest parts, where each part more must mend a limit or halve
 //     what is left,
 //   - leaves the ends parallel rather than mirrored, on a sprung axle,
-//   - leaves the least at the last shaft,
+//   - leaves the least at the last shaft, at the worst ride height,
 //   - and of what leaves about as much changes the least, in parts of what is
 //     usual, and lifts the nose of the axle the least,
 //
-// in this order. What no plan mends stays as it is.
+// in this order. What no plan mends stays as it is, or gets a little worse where the
+// vehicle only passes through. Of the usual changes, a mount is lowered only where
+// nothing else mends everything, and a shaft with its yokes in phase is cut only where
+// that alone does.
 //
 // Search fails where no limit applies, where something is broken and no change can
 // be followed, with ErrBudget, and with the error of ctx when that ends.
@@ -67,11 +77,17 @@ func Search(ctx context.Context, s *survey.Survey, opts Options) (*Result, error
 	if err != nil {
 		return nil, err
 	}
-	poses := inPoses(s, opts.AllPoses)
+	asked := driven
+	if opts.AllPoses {
+		asked = everyPose
+	}
+	poses := inPoses(s, asked)
+	r.OtherPoses = 1 + len(s.Poses) - len(poses)
 	judged := newMeter(opts.Progress, "pose")
-	if len(opts.Before) >= len(poses) {
-		r.Before = opts.Before[:len(poses)]
-	} else if r.Before, err = states(ctx, poses, judged); err != nil {
+	if r.Before = known(opts.Before, poses); r.Before == nil {
+		r.Before, err = states(ctx, poses, judged)
+	}
+	if err != nil {
 		return nil, err
 	}
 	if len(r.Before[0].Judgement.Verdicts) == 0 {
@@ -85,10 +101,17 @@ func Search(ctx context.Context, s *survey.Survey, opts Options) (*Result, error
 		return nil, errors.New(strings.Join(append([]string{"no change can be tried"}, r.Refused...), "\n"))
 	}
 	q := &searcher{
-		changes: changes, most: min(len(changes), cmp.Or(opts.MostParts, usualMost)),
-		costs: newCosts(int64(len(poses)*len(s.Joints)), exact(r.Before), opts.Budget),
+		most: cmp.Or(opts.MostParts, usualMost), costs: newCosts(int64(len(poses)*len(s.Joints)), exact(r.Before), opts.Budget),
 		tried: newMeter(opts.Progress, "combination"), judged: judged,
 	}
+	for _, c := range changes {
+		if c.cuts {
+			q.cuts, r.Twisted = append(q.cuts, c), append(r.Twisted, c.asked.On)
+		} else {
+			q.all, q.readily = append(q.all, c), append(q.readily, c.readily())
+		}
+	}
+	q.most = min(q.most, len(q.all))
 	if r.Fine {
 		q.most = 1
 	}
@@ -107,18 +130,28 @@ func Search(ctx context.Context, s *survey.Survey, opts Options) (*Result, error
 	return r, nil
 }
 
+// known returns those of the states that are in the poses, nil unless all are there.
+func known(states []State, poses []posed) []State {
+	var list []State
+	for _, s := range states {
+		if slices.ContainsFunc(poses, func(p posed) bool { return p.pose == s.Pose }) {
+			list = append(list, s)
+		}
+	}
+	if len(list) < len(poses) {
+		return nil
+	}
+	return list
+}
+
 // find looks for the plans, and for what it would take where none mends all.
 func (r *Result) find(ctx context.Context, s *survey.Survey, q *searcher) error {
-	if err := q.aim(ctx, s, r); err != nil {
-		return err
-	}
-	all, err := q.search(ctx, q.most)
+	q.objective = newObjective(q.evaluators[0], r.Before)
+	q.objective.doubts = r.Fine
+	ranked, err := q.ranked(ctx, s, r)
 	if err != nil {
 		return err
 	}
-	present, _ := q.candidate(q.evaluators[0], nil, nil)
-	ranked := q.objective.rank(all, &present)
-	r.SetAside = q.setAside(r.Before)
 	if most := int(q.judgements); len(ranked) > most {
 		q.leaveOut("%d of the %d plans found, for which all %d poses would have to be judged", len(ranked)-most, len(ranked), len(r.Before))
 		ranked = ranked[:most]
@@ -131,11 +164,67 @@ func (r *Result) find(ctx context.Context, s *survey.Survey, q *searcher) error 
 		r.Plans[i], err = q.plan(ctx, s, q.evaluators[worker], ranked[i])
 		return err
 	})
-	if err == nil && !r.Fine && (len(ranked) == 0 || !ranked[0].standing.mended()) {
+	q.objective.firm()
+	if err == nil && !r.Fine && (len(r.SetAside) > 0 || !mended(ranked)) {
 		r.Needed, err = q.needed(ctx, s)
 	}
 	return err
 }
+
+// ranked returns what to make plans of, the best first, and sets aside what none of
+// them mends.
+func (q *searcher) ranked(ctx context.Context, s *survey.Survey, r *Result) ([]*candidate, error) {
+	list, err := q.rank(ctx, s, r)
+	if err != nil || r.Fine {
+		return list, err
+	}
+	r.SetAside = q.setAside(r.Before)
+	if q.objective.yield(q.evaluators[0]) {
+		return q.rank(ctx, s, r)
+	}
+	if len(q.cuts) == 0 {
+		return list, nil
+	}
+	cut, err := q.cut(ctx)
+	switch {
+	case err != nil || cut == nil:
+	case mended(list): // by moving parts
+		list = append(list[:min(len(list), MostPlans-1)], cut)
+	default:
+		list, r.SetAside = []*candidate{cut}, q.setAside(r.Before)
+	}
+	return list, err
+}
+
+// rank returns the candidates to make plans of. What is made lastly is tried only
+// where nothing else mends everything, and counts only if it mends more.
+func (q *searcher) rank(ctx context.Context, s *survey.Survey, r *Result) ([]*candidate, error) {
+	q.changes, q.leftOut = q.readily, nil
+	if err := q.aim(ctx, s, r); err != nil {
+		return nil, err
+	}
+	present, _ := q.candidate(q.evaluators[0], nil, nil)
+	leftOut := q.leftOut
+	var list []*candidate
+	for _, changes := range [][]*change{q.readily, q.all} {
+		q.changes, q.leftOut = changes, slices.Clone(leftOut)
+		all, err := q.search(ctx, q.most)
+		if err != nil {
+			return nil, err
+		}
+		more := q.objective.rank(all, &present)
+		if len(list) == 0 || len(more) > 0 && more[0].standing.compare(list[0].standing) < 0 {
+			list = more
+		}
+		if r.Fine || mended(list) || slices.Equal(q.readily, q.all) {
+			break
+		}
+	}
+	return list, nil
+}
+
+// mended reports whether the best of the list mends everything.
+func mended(list []*candidate) bool { return len(list) > 0 && list[0].standing.mended() }
 
 // setAside returns the verdicts on broken limits that no candidate mends, and has
 // the objective leave them out of what is asked.
@@ -144,8 +233,9 @@ func (q *searcher) setAside(before []State) []Breach {
 	for i, state := range before {
 		for k, v := range state.Judgement.Verdicts {
 			mends := func(e evaluator) bool { return e[i].most[k] >= -rounding }
-			if broken(v.Outcome) && !slices.ContainsFunc(q.evaluators, mends) {
-				q.objective.owed[i][k].aside = true
+			aside := broken(v.Outcome) && !slices.ContainsFunc(q.evaluators, mends)
+			q.objective.owed[i][k].aside = aside
+			if aside {
 				list = append(list, Breach{state.Pose, v})
 			}
 		}
@@ -153,21 +243,18 @@ func (q *searcher) setAside(before []State) []Breach {
 	return list
 }
 
-// aim sets the objective. How uncertain a corrected driveline is, is reckoned at what
-// would be best if all readings were exact.
+// aim reckons how uncertain a corrected driveline is, at what would be best if all
+// readings were exact.
 func (q *searcher) aim(ctx context.Context, s *survey.Survey, r *Result) error {
-	e := q.evaluators[0]
-	q.objective = newObjective(e, r.Before, nil)
-	q.objective.doubts = r.Fine
 	switch {
 	case exact(r.Before):
 		return nil
 	case q.judgements < 2: // one is kept for a plan
 		q.leaveOut("to reckon anew, before choosing, how far the errors of the readings reach once it is corrected")
-		q.objective = newObjective(e, r.Before, r.Before)
-		q.objective.doubts = r.Fine
+		q.objective.reckon(r.Before)
 		return nil
 	}
+	q.objective.reckon(nil)
 	all, err := q.search(ctx, min(2, q.most))
 	if err != nil {
 		return err
@@ -178,12 +265,11 @@ func (q *searcher) aim(ctx context.Context, s *survey.Survey, r *Result) error {
 		if err := q.judge(1); err != nil {
 			return err
 		}
-		if toward, err = states(ctx, afterwards(corrected(s, c.settings), e), q.judged); err != nil {
+		if toward, err = states(ctx, afterwards(corrected(s, c.settings), q.evaluators[0]), q.judged); err != nil {
 			return err
 		}
 	}
-	q.objective = newObjective(e, r.Before, toward)
-	q.objective.doubts = r.Fine
+	q.objective.reckon(toward)
 	return nil
 }
 
@@ -195,7 +281,7 @@ func (q *searcher) needed(ctx context.Context, s *survey.Survey) (*Plan, error) 
 		return nil, nil
 	}
 	wide := &searcher{evaluators: q.evaluators, objective: q.objective, costs: q.costs, tried: newMeter(nil, ""), judged: q.judged}
-	for _, c := range q.changes {
+	for _, c := range q.all {
 		wide.changes = append(wide.changes, c.widened())
 	}
 	all, err := wide.search(ctx, min(2, q.most))
@@ -219,7 +305,7 @@ func remarks(r *Result, s *survey.Survey, q *searcher) []string {
 	if r.Assumed {
 		list = append(list, "The file lists no changes: these are taken to be possible by common practice, without a source.")
 	}
-	for _, c := range q.changes {
+	for _, c := range q.all {
 		if text := c.remark(s); !slices.Contains(list, text) {
 			list = append(list, text)
 		}

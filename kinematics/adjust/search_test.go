@@ -83,7 +83,7 @@ func TestBeyondReach(t *testing.T) {
 	if p.Steps[0].Value != 4 || p.Steps[0].Beyond || p.Outcome != limits.Over {
 		t.Errorf("got %+v, %s; want 4 deg, over", p.Steps[0], p.Outcome)
 	}
-	if n := r.Needed; n == nil || n.Steps[0].Value != 6 || !n.Steps[0].Beyond || !strings.HasSuffix(n.Steps[0].Instruction, "(not possible with these parts: -4 to 4)") {
+	if n := r.Needed; n == nil || n.Steps[0].Value != 6 || !n.Steps[0].Beyond || !strings.HasSuffix(n.Steps[0].Instruction, "(not possible with these parts: at most 4° down or 4° up)") {
 		t.Errorf("needed: got %+v, want a wedge of 6 deg, marked as not possible", r.Needed)
 	}
 	s.Shafts[0].Slope.Deg[0] = 20 // beyond three times 4°
@@ -148,15 +148,102 @@ func TestSearchAllPoses(t *testing.T) {
 	s.Adjust = wedges(-4, 4)
 	// As measured, wedges from 1.5 to 2.5 deg make 2 deg within 0.55, laden, from
 	// 1 to 1.5 make 1.1: both, only 1.5.
-	r := search(t, s, Options{AllPoses: true})
+	r := search(t, s, Options{})
 	if len(r.Plans) == 0 || r.Plans[0].Steps[0].Value != 1.5 || r.Plans[0].Outcome != limits.Within {
 		t.Fatalf("got %+v, want a wedge of 1.5 deg", r.Plans)
 	}
 	if after := r.Plans[0].After; len(r.Before) != 2 || len(after) != 2 || after[1].Pose != "laden" {
 		t.Errorf("got states %+v, want as measured and laden", after)
 	}
-	if r = search(t, s, Options{}); r.Plans[0].Steps[0].Value != 2 || r.Plans[0].Outcome != limits.Within {
+	if text := r.Answer(); strings.Contains(text, "ride height") || strings.Contains(text, "pose") {
+		t.Errorf("got %q, want no word of poses: there are no others", text)
+	}
+	s.Poses[0].Kind = survey.Load
+	s.Poses[0].Limits = s.Limits
+	if r = search(t, s, Options{AllPoses: true}); r.Plans[0].Steps[0].Value != 1.5 {
+		t.Errorf("in all poses: got %+v, want a wedge of 1.5 deg", r.Plans)
+	}
+	r = search(t, s, Options{})
+	if p := r.Plans[0]; p.Steps[0].Value != 2 || p.Outcome != limits.Within || r.OtherPoses != 1 {
 		t.Errorf("as measured only: got %+v, want a wedge of 2 deg", r.Plans)
+	}
+	for _, want := range []string{"within every limit at ride height,", `In the pose "laden" the mismatch at joint 1 and joint 2 is then 0.669° (now 1.10°), against 0.55°.`} {
+		if text := r.Answer() + strings.Join(r.Notes(&r.Plans[0]), " "); !strings.Contains(text, want) {
+			t.Errorf("got %q, want %q in it", text, want)
+		}
+	}
+}
+
+// truck is a one-piece shaft that has a second ride height, and a droop in which its
+// first joint is bent too far whatever is done.
+func truck() *survey.Survey {
+	s := onePiece(4, 8, 5.5)
+	s.RPM, s.ReadingErrorDeg, s.Limits.Set = 1500, 0.1, survey.SetHeavyRoad
+	for k, length := range []float64{1000, 1700, 420} {
+		s.Shafts[k].Length = length
+	}
+	at := func(name string, kind survey.PoseKind, shaft, pinion float64) survey.Pose {
+		return survey.Pose{Name: name, Kind: kind, Shafts: []survey.PoseShaft{
+			{Name: "shaft", Slope: survey.Down(shaft)}, {Name: "axle pinion", Slope: survey.Down(pinion)}}}
+	}
+	s.Poses = []survey.Pose{at("laden", survey.Cruise, 7, 4.4), at("full droop", survey.Travel, 13, 8)}
+	return s
+}
+
+// What nothing mends in a pose that the vehicle only passes through does not block the
+// cure of both ride heights; both numbers are told.
+func TestBrokenAnyway(t *testing.T) {
+	t.Parallel()
+	for _, all := range []bool{false, true} {
+		r := search(t, truck(), Options{AllPoses: all})
+		if len(r.Plans) == 0 || r.Plans[0].Steps[0].Change != survey.ChangeWedge || r.Plans[0].Steps[0].Value != -1 {
+			t.Fatalf("all poses %v: got %+v, want a wedge of -1 deg", all, r.Plans)
+		}
+		for i, after := range r.Plans[0].After[:2] {
+			if after.Judgement.Outcome != limits.Within {
+				t.Errorf("all poses %v: ride height %d is %s, want within", all, i+1, after.Judgement.Outcome)
+			}
+		}
+		want := `In the pose "full droop" the working angle at joint 1 is then 9.25° (now 9.00°), against 5°.`
+		if text := r.Answer(); !strings.Contains(text, want) {
+			t.Errorf("all poses %v: got %q, want %q in it", all, text, want)
+		}
+		if all && (len(r.SetAside) != 1 || r.SetAside[0].Pose != "full droop" || r.Plans[0].Rest != limits.Within) {
+			t.Errorf("set aside: got %v and the rest %s, want the droop only, and the rest within", r.SetAside, r.Plans[0].Rest)
+		}
+	}
+	s := truck()
+	s.Poses[1].Kind = survey.Cruise // where it is driven for hours nothing gets worse
+	for _, p := range search(t, s, Options{}).Plans {
+		if now := p.After[2].WorkingAngleDeg[0]; now > 9.02 {
+			t.Errorf("%+v bends joint 1 by %v deg, want no more than 9", p.Steps, now)
+		}
+	}
+}
+
+// The mount is lowered by the usual ranges where nothing else mends everything.
+func TestMountIsLoweredLast(t *testing.T) {
+	t.Parallel()
+	s := onePiece(2.5, 6.5, 2)
+	s.ReadingErrorDeg = 0.1
+	s.Limits = only(map[string]float64{survey.LimitCompanionDifference: 1, survey.LimitWorkingAngleMax: 3})
+	lowers := func(p Plan) bool {
+		return slices.ContainsFunc(p.Steps, func(st Step) bool { return st.Change == survey.ChangeMount && st.Value < 0 })
+	}
+	r := search(t, s, Options{})
+	if len(r.Plans) == 0 || !lowers(r.Plans[0]) || r.Plans[0].Outcome != limits.Within {
+		t.Errorf("got %+v, want a lower mount, within", r.Plans)
+	}
+	// A plan that leaves more says what for.
+	for _, p := range r.Plans {
+		notes := strings.Join(r.Notes(&p), " ")
+		if p.After[0].ExactEquivalentDeg > r.Before[0].ExactEquivalentDeg+0.1 && !strings.Contains(notes, "That mends that the working angle at joint 2, 4.50°, is over 3°") {
+			t.Errorf("%+v: got notes %q, want what it mends", p.Steps, notes)
+		}
+	}
+	s.Limits = only(map[string]float64{survey.LimitCompanionDifference: 0.4}) // a wedge does
+	if r := search(t, s, Options{}); slices.ContainsFunc(r.Plans, lowers) {
+		t.Errorf("got %+v, want the mount left where it is", r.Plans)
 	}
 }
 
@@ -246,7 +333,7 @@ func TestSameResultOnAnyWorkers(t *testing.T) {
 // newSearcher returns a searcher of a survey measured without error.
 func newSearcher(t *testing.T, s *survey.Survey, workers int) *searcher {
 	t.Helper()
-	before, err := states(t.Context(), inPoses(s, false), newMeter(nil, "pose"))
+	before, err := states(t.Context(), inPoses(s, nil), newMeter(nil, "pose"))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -257,15 +344,16 @@ func newSearcher(t *testing.T, s *survey.Survey, workers int) *searcher {
 			t.Fatal(err)
 		}
 		q.changes = append(q.changes, made)
+		q.readily, q.all = q.changes, q.changes
 	}
 	for range workers {
-		e, err := newEvaluator(inPoses(s, false))
+		e, err := newEvaluator(inPoses(s, nil))
 		if err != nil {
 			t.Fatal(err)
 		}
 		q.evaluators = append(q.evaluators, e)
 	}
-	q.objective = newObjective(q.evaluators[0], before, nil)
+	q.objective = newObjective(q.evaluators[0], before)
 	return q
 }
 

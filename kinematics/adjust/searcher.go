@@ -14,8 +14,11 @@ import (
 type searcher struct {
 	evaluators []evaluator // one for each goroutine
 	objective  *objective
-	changes    []*change
-	most       int // changes at once
+	changes    []*change // to combine: readily, or all
+	most       int       // of them at once
+	// readily made are all but for what is done only where nothing else mends
+	// everything; cuts are tried alone, see change.cuts.
+	readily, all, cuts []*change
 	*costs
 	leftOut []string // what was not tried because there is too much of it
 

@@ -2,8 +2,10 @@ package adjust
 
 import (
 	"context"
+	"fmt"
 	"math"
 	"runtime"
+	"slices"
 
 	"halfturn/kinematics"
 	"halfturn/kinematics/limits"
@@ -55,22 +57,32 @@ type posed struct {
 	roles  *limits.Roles // of the joints as measured; nil: to be found
 }
 
-// inPoses returns the survey as measured and, if all are wanted, in every other
-// pose.
-func inPoses(s *survey.Survey, all bool) []posed {
+// inPoses returns the survey as measured and in each other pose that is asked for,
+// none if asked is nil.
+func inPoses(s *survey.Survey, asked func(survey.Pose) bool) []posed {
 	list := []posed{{survey: s}}
 	for _, pose := range s.Poses {
-		if all {
+		if asked != nil && asked(pose) {
 			list = append(list, posed{pose: pose.Name, kind: pose.Kind, survey: limits.In(s, pose)})
 		}
 	}
 	return list
 }
 
+// everyPose asks for all poses, driven for those in which the vehicle is driven for
+// hours: it has more than one ride height.
+func everyPose(survey.Pose) bool   { return true }
+func driven(pose survey.Pose) bool { return pose.Kind == survey.Cruise }
+
+// asks reports whether the evaluator is of that pose.
+func (e evaluator) asks(pose survey.Pose) bool {
+	return slices.ContainsFunc(e, func(p *evaluated) bool { return p.pose == pose.Name })
+}
+
 // afterwards returns the corrected survey in the poses of an evaluator, to be judged
 // by the same roles of the joints: a correction may make joints match that did not.
 func afterwards(corrected *survey.Survey, e evaluator) []posed {
-	list := inPoses(corrected, len(e) > 1)
+	list := inPoses(corrected, e.asks)
 	for i := range list {
 		list[i].roles = &e[i].gauge.Roles
 	}
@@ -124,6 +136,14 @@ func newState(ctx context.Context, p posed) (State, error) {
 type Breach struct {
 	Pose string `json:"pose"` // "" for the survey as measured
 	limits.Verdict
+}
+
+// String words the verdict and its pose.
+func (b Breach) String() string {
+	if b.Pose == "" {
+		return b.Verdict.String()
+	}
+	return fmt.Sprintf("in the pose %q %s", b.Pose, b.Verdict)
 }
 
 // breaches returns the verdicts of the states whose outcome is wanted.

@@ -135,7 +135,7 @@ type probe struct {
 }
 
 func newProbe(s *survey.Survey, quantities []Quantity, variables []Variable) (*probe, error) {
-	e, err := newEvaluator(inPoses(s.Complete(), false)) // a copy to set the fields in
+	e, err := newEvaluator(inPoses(s.Complete(), nil)) // a copy to set the fields in
 	if err != nil {
 		return nil, err
 	}

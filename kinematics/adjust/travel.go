@@ -41,7 +41,7 @@ func NewTravel(ctx context.Context, s *survey.Survey, progress Progress) (*Trave
 	s = s.Complete()
 	turned := max(len(s.Shafts)-2, 1)
 	t := &Travel{Shaft: s.Shafts[turned].Name}
-	poses := inPoses(s, true)
+	poses := inPoses(s, everyPose)
 	var err error
 	if t.States, err = states(ctx, poses, newMeter(progress, "pose")); err != nil {
 		return nil, err

@@ -1,10 +1,10 @@
 package adjust
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
-	"strconv"
 	"strings"
 
 	"halfturn/kinematics/limits"
@@ -18,17 +18,14 @@ func (r *Result) Answer() string {
 	}
 	var text []string
 	if len(r.SetAside) > 0 {
-		text = append(text, "Nothing within reach mends that "+andMore(r.SetAside)+".")
+		text = append(text, fmt.Sprintf("Nothing within reach mends that %s.", andMore(r.SetAside, "nor")))
 	}
 	if len(r.Plans) == 0 {
 		text = append(text, "No change within reach makes anything better without making something worse.")
-		if slices.ContainsFunc(r.Refused, func(why string) bool { return strings.Contains(why, wantLength) }) {
-			text = append(text, "With the lengths that are missing, more changes could be tried.")
-		}
 		if r.Needed != nil {
-			text = append(text, "It would take this, which is not possible with these parts: "+r.Needed.Instructions()+".")
+			text = append(text, fmt.Sprintf("It would take this, which is %s: %s.", r.BeyondReach(), r.Needed.Instructions()))
 		}
-		return strings.Join(text, " ")
+		return strings.Join(append(text, r.toCheck()...), " ")
 	}
 	best := &r.Plans[0]
 	switch does := best.Brings(); {
@@ -38,16 +35,40 @@ func (r *Result) Answer() string {
 		text = append(text, "No change within reach brings it within every limit.", "Nearest: "+best.Instructions()+".")
 	default:
 		text = append(text, "Best for the rest: "+best.Instructions()+".")
-		if best.Rest == limits.Within && r.mends(best) {
+		if gains := r.gains(best); best.Rest == limits.Within && len(gains) > 0 {
 			text = append(text, "That brings the rest within its limits.")
+		} else {
+			text = append(text, gains...)
 		}
 	}
-	return strings.Join(append(text, r.cautions(best)...), " ")
+	text = append(text, r.cautions(best)...)
+	if best.Brings() == "" || best.cuts() {
+		text = append(text, r.toCheck()...)
+	}
+	return strings.Join(text, " ")
+}
+
+// toCheck says what to look at before parts are changed that do not mend everything:
+// what stands sideways, and what could not be tried.
+func (r *Result) toCheck() []string {
+	var text []string
+	for _, shaft := range r.Twisted {
+		text = append(text, fmt.Sprintf("The planes of the joints at %q are twisted though its yokes are in phase: engine, bearing or axle stands sideways. Measure the headings again, and check mounts and rods, before a good shaft is cut.", shaft))
+	}
+	if len(r.Untried) > 0 {
+		text = append(text, fmt.Sprintf("Not tried for want of a length: %s.", strings.Join(r.Untried, ", ")))
+	}
+	return text
+}
+
+// cuts reports whether a plan turns a yoke.
+func (p *Plan) cuts() bool {
+	return slices.ContainsFunc(p.Steps, func(s Step) bool { return s.Change == survey.ChangeClocking })
 }
 
 // fine says that nothing needs to be changed, and what may be changed all the same.
 func (r *Result) fine() []string {
-	text := []string{"Nothing needs to be changed: every limit is kept, " + certainty(r.Before[0].Judgement) + "."}
+	text := []string{fmt.Sprintf("Nothing needs to be changed: every limit is kept%s, %s.", where(r.Before, r.OtherPoses), certainty(r.Before[0].Judgement))}
 	doubt := len(breaches(r.Before, notWithin)) > 0
 	if doubt {
 		text = []string{"No limit is known to be broken."}
@@ -57,27 +78,61 @@ func (r *Result) fine() []string {
 	}
 	plan := &r.Plans[0]
 	if doubt {
-		return append(text, "To take the doubt away: "+plan.Instructions()+".")
+		text = append(text, "To take the doubt away: "+plan.Instructions()+".")
+	} else {
+		text = append(text, fmt.Sprintf("One change would leave %s instead of %s: %s.",
+			asOneJoint(plan.After[0]), asOneJoint(r.Before[0]), plan.Instructions()))
 	}
-	return append(text, fmt.Sprintf("One change would leave %s instead of %s: %s.",
-		asOneJoint(plan.After[0]), asOneJoint(r.Before[0]), plan.Instructions()))
+	return append(text, r.cautions(plan)...)
 }
 
-// mends reports whether a plan leaves fewer limits broken than there are.
-func (r *Result) mends(p *Plan) bool {
-	return len(breaches(p.After, broken)) < len(breaches(r.Before, broken))
+// BeyondReach says of what Needed asks for why no plan does it.
+func (r *Result) BeyondReach() string {
+	if r.Assumed {
+		return beyondUsual
+	}
+	return beyondRange
+}
+
+// mended returns the verdicts that are broken as it is and not after a plan.
+func (r *Result) mended(p *Plan) (list []Breach) {
+	for i, before := range r.Before {
+		for k, was := range before.Judgement.Verdicts {
+			if broken(was.Outcome) && !broken(p.After[i].Judgement.Verdicts[k].Outcome) {
+				list = append(list, Breach{before.Pose, was})
+			}
+		}
+	}
+	return list
 }
 
 // Brings says what a plan comes to that keeps every limit, at least as measured;
 // "" for another.
 func (p *Plan) Brings() string {
-	switch p.Outcome {
-	case limits.Within:
-		return "brings it within every limit, " + certainty(p.After[0].Judgement)
-	case limits.TooClose:
-		return "brings it within every limit as measured, but the reading errors leave a doubt"
-	default:
+	within := "brings it within every limit" + where(p.After, len(p.Elsewhere))
+	switch {
+	case p.Outcome == limits.Within:
+		return within + ", " + certainty(p.After[0].Judgement)
+	case p.Outcome == limits.TooClose && len(p.Missing) > 0:
+		return within + " as far as can be told without a length"
+	case p.Outcome == limits.TooClose:
+		return within + " as measured, but the reading errors leave a doubt"
+	}
+	return ""
+}
+
+// where says in which poses limits are kept, where there are others beside those that
+// were asked for.
+func where(asked []State, others int) string {
+	switch {
+	case others == 0:
 		return ""
+	case len(asked) > 1:
+		return " wherever it runs for hours"
+	case sprung(asked[0].Judgement.Set.Name):
+		return " at ride height"
+	default:
+		return " where it was measured"
 	}
 }
 
@@ -90,7 +145,17 @@ func certainty(j *limits.Judgement) string {
 }
 
 // Notes says of a plan what its steps do not tell, one sentence each.
-func (r *Result) Notes(p *Plan) []string { return append(r.cautions(p), loadNotes(r.Before[0], p)...) }
+func (r *Result) Notes(p *Plan) []string {
+	return slices.Concat(r.gains(p), r.cautions(p), poseNotes(p), axleNotes(p), loadNotes(r.Before[0], p))
+}
+
+// gains says what a plan mends that does not mend everything.
+func (r *Result) gains(p *Plan) []string {
+	if mended := r.mended(p); p.Brings() == "" && len(mended) > 0 {
+		return []string{fmt.Sprintf("That mends that %s.", andMore(mended, "and"))}
+	}
+	return nil
+}
 
 // cautions says what is the worse for a plan.
 func (r *Result) cautions(p *Plan) []string {
@@ -107,8 +172,69 @@ func (r *Result) cautions(p *Plan) []string {
 		notes = append(notes, fmt.Sprintf("The ends are then mirrored, not parallel, which suits one height only: %s° of travel of %q%s breaks the limit of the %s.",
 			number(t.Deg), t.Shaft, height, t.Quantity))
 	}
+	if len(p.Missing) > 0 {
+		notes = append(notes, fmt.Sprintf("How large the wedge must be depends on what is not entered: want the length of %s.", lengthWords(p)))
+	}
+	for _, b := range slices.Concat(p.Worse, p.Elsewhere) {
+		if b.worse() {
+			notes = append(notes, b.String())
+		}
+	}
 	return notes
 }
+
+// lengthWords names the lengths that are missing, with what they are measured between.
+func lengthWords(p *Plan) string {
+	var list []string
+	last := len(p.Survey.Shafts) - 1
+	for _, name := range p.Missing {
+		words := fmt.Sprintf("%q from joint to joint", name)
+		if name == p.Survey.Shafts[last].Name {
+			words = fmt.Sprintf("%q from %q to the centre line of the axle", name, p.Survey.Joints[last-1].Name)
+		}
+		list = append(list, words)
+	}
+	return strings.Join(list, " and of ")
+}
+
+// poseNotes says what becomes of the poses that a plan need not suit and does not make
+// worse.
+func poseNotes(p *Plan) []string {
+	var notes, kept []string
+	for _, b := range p.Elsewhere {
+		switch {
+		case b.Margin >= 0:
+			kept = append(kept, fmt.Sprintf("%q", b.Pose))
+		case !b.worse():
+			notes = append(notes, b.String())
+		}
+	}
+	if len(kept) > 0 {
+		notes = append(notes, fmt.Sprintf("Every limit is kept, as reckoned, in the pose %s.", strings.Join(kept, " and in ")))
+	}
+	return notes
+}
+
+// axleNotes says what a wedge does beside the angles, and how a lone joint is set on
+// an axle that turns on its springs: common practice, no source.
+func axleNotes(p *Plan) []string {
+	k := slices.IndexFunc(p.Steps, func(s Step) bool { return s.Change == survey.ChangeWedge })
+	if k < 0 || !onSprings(p.Survey) {
+		return nil
+	}
+	value := p.Steps[k].Value
+	notes := []string{fmt.Sprintf("An axle on rods is turned by their length; on a steered axle that %s %s° %s the caster.",
+		sided(value, "takes", "adds"), number(math.Abs(value)), sided(value, "off", "to"))}
+	last := len(p.Survey.Joints) - 1
+	if roles, err := limits.RolesOf(p.Survey); err == nil && slices.Contains(roles.Lone, last) && p.After[0].WorkingAngleDeg[last] < nearlyStraight {
+		notes = append(notes, fmt.Sprintf("Under power the nose of an axle on leaf springs rises: builders set a lone joint such as %q 1 to 2° low at rest (common practice), as far as its limit allows.",
+			p.Survey.Joints[last].Name))
+	}
+	return notes
+}
+
+// nearlyStraight is below what a lone joint on leaf springs is set to at rest, deg.
+const nearlyStraight = 1
 
 // loadNotes says what torque does to the supports where that tells plans apart.
 func loadNotes(before State, p *Plan) []string {
@@ -149,113 +275,11 @@ func (t Tightest) String() string {
 		limits.Amount(t.Value, t.Unit), limits.Bounded(t.Limit, t.Unit))
 }
 
-// andMore words the first of some verdicts and how many more there are.
-func andMore(list []Breach) string {
-	text := list[0].Verdict.String()
-	if list[0].Pose != "" {
-		text = fmt.Sprintf("in the pose %q %s", list[0].Pose, text)
-	}
+// andMore words the gravest of some verdicts and how many more there are.
+func andMore(list []Breach, and string) string {
+	text := slices.MinFunc(list, func(a, b Breach) int { return cmp.Compare(a.Class, b.Class) }).String()
 	if n := len(list) - 1; n > 0 {
-		text += fmt.Sprintf(", nor %d more", n)
+		text += fmt.Sprintf(", %s %d more", and, n)
 	}
 	return text
-}
-
-// instruction says in plain words how to make a change.
-func instruction(s *survey.Survey, set setting) string {
-	text := set.tell(s, set)
-	if beyond(set) {
-		text += fmt.Sprintf(" (not possible with these parts: %s to %s)", number(set.from), number(set.to))
-	}
-	return text
-}
-
-// beyond reports whether a setting lies beyond the range of its change.
-func beyond(set setting) bool { return set.value < set.from || set.value > set.to }
-
-// The instructions of the kinds of change.
-
-func tellWedge(s *survey.Survey, set setting) string {
-	size := number(math.Abs(set.value))
-	if !onSprings(s) {
-		return fmt.Sprintf("tilt %q by %s° until its driving end stands %s", set.asked.On, size, sided(set.value, "higher", "lower"))
-	}
-	return fmt.Sprintf("fit a wedge of %s° to turn the nose of %q %s", size, set.asked.On, thickEnd(set.value))
-}
-
-// thickEnd tells which way a wedge turns the pinion and which end is thick.
-//
-// A pinion that falls toward the axle by more than before (a positive wedge) has
-// its nose, where the joint is, higher. Turned so, the axle's spring seat rises
-// at the end toward the shaft and sinks at the end away from it. Below a spring
-// that stays where it is, the gap to fill is then widest away from the shaft;
-// above one, toward the shaft. On a rear axle, away from the shaft is the rear.
-func thickEnd(value float64) string {
-	if value > 0 {
-		return "up: thick end away from the shaft (to the rear on a rear axle) with the spring on top of the axle, toward the shaft with the spring below it"
-	}
-	return "down: thick end toward the shaft (to the front on a rear axle) with the spring on top of the axle, away from the shaft with the spring below it"
-}
-
-func tellBearingHeight(s *survey.Survey, set setting) string {
-	return fmt.Sprintf("%s the bearing at %q by %s %s%s", sided(set.value, "lower", "raise"), set.asked.On,
-		number(math.Abs(set.value)), s.Units, inSteps(set, sided(set.value, "shim", "step"), s.Units))
-}
-
-func tellBearingSide(s *survey.Survey, set setting) string {
-	return fmt.Sprintf("move the bearing at %q %s %s to the %s, as seen along the power flow", set.asked.On,
-		number(math.Abs(set.value)), s.Units, sided(set.value, "right", "left"))
-}
-
-func tellMount(s *survey.Survey, set setting) string {
-	return fmt.Sprintf("shim the mount of %q until %q stands %s %s %s%s", set.asked.On, s.Joints[set.at].Name,
-		number(math.Abs(set.value)), s.Units, sided(set.value, "higher", "lower"), inSteps(set, sided(set.value, "shim", "step"), s.Units))
-}
-
-// tellClocking counts the teeth of the spline where the steps of the change are such,
-// larger than what a yoke is set to before it is welded.
-func tellClocking(s *survey.Survey, set setting) string {
-	teeth, all := math.Abs(set.value/set.step), 360/set.step
-	how := ", and weld it so"
-	if set.step >= 360/maxTeeth && whole(teeth) && whole(all) {
-		how = fmt.Sprintf(": %.0f of the %.0f teeth", teeth, all)
-	}
-	return fmt.Sprintf("turn the driven-end yoke of %q by %s° %s, as seen along the power flow%s", set.asked.On,
-		number(math.Abs(set.value)), sided(set.value, "clockwise", "anticlockwise"), how)
-}
-
-// maxTeeth of the spline of a shaft: more is a shaft welded anew.
-const maxTeeth = 120
-
-func tellLength(s *survey.Survey, set setting) string {
-	return fmt.Sprintf("make %q %s %s %s and move the bearing at %q along with it", set.asked.On,
-		number(math.Abs(set.value)), s.Units, sided(set.value, "longer", "shorter"), s.Joints[set.at].Name)
-}
-
-func sided(value float64, positive, negative string) string {
-	if value > 0 {
-		return positive
-	}
-	return negative
-}
-
-// inSteps counts the steps of a change, where they add up to its value and are not
-// such as every stack is made of.
-func inSteps(set setting, step string, unit survey.Unit) string {
-	n := math.Abs(set.value / set.step)
-	if set.step == set.usual[string(unit)].step || !whole(n) {
-		return ""
-	}
-	if math.Round(n) != 1 {
-		step += "s"
-	}
-	return fmt.Sprintf(": %.0f %s of %s %s", n, step, number(set.step), unit)
-}
-
-// whole allows for steps that are written with few digits, such as 360/32 or an
-// eighth of an inch as 0.125.
-func whole(n float64) bool { return math.Abs(n-math.Round(n)) < 1e-3 }
-
-func number(v float64) string {
-	return strconv.FormatFloat(math.Round(v*1e4)/1e4, 'f', -1, 64)
 }

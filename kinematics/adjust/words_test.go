@@ -19,9 +19,9 @@ func TestInstruction(t *testing.T) {
 		want  string
 	}{
 		{"nose up", survey.Change{Change: "wedge", On: "axle pinion", From: -9, To: 9, Step: 0.5}, 1.5,
-			`fit a wedge of 1.5° to turn the nose of "axle pinion" up: thick end away from the shaft (to the rear on a rear axle)`},
+			`fit a wedge of 1.5° to turn the nose of "axle pinion" up: on leaf springs thick end away from the shaft (toward the shaft with the springs below the axle)`},
 		{"nose down", survey.Change{Change: "wedge", On: "axle pinion", From: -9, To: 9, Step: 0.5}, -2,
-			`fit a wedge of 2° to turn the nose of "axle pinion" down: thick end toward the shaft (to the front on a rear axle)`},
+			`fit a wedge of 2° to turn the nose of "axle pinion" down: on leaf springs thick end toward the shaft (away from the shaft with the springs below the axle)`},
 		{"lower", survey.Change{Change: "bearing-height", On: "centre joint", From: -9, To: 9, Step: 3}, 9,
 			`lower the bearing at "centre joint" by 9 mm: 3 shims of 3 mm`},
 		{"one shim", survey.Change{Change: "bearing-height", On: "centre joint", From: -9, To: 9, Step: 3}, 3,
@@ -36,14 +36,16 @@ func TestInstruction(t *testing.T) {
 			`move the bearing at "centre joint" 4.25 mm to the left, as seen along the power flow`},
 		{"mount", survey.Change{Change: "mount", On: "gearbox output", To: 9, Step: 3}, 6,
 			`shim the mount of "gearbox output" until "front joint" stands 6 mm higher: 2 shims of 3 mm`},
+		{"mount lowered", survey.Change{Change: "mount", On: "gearbox output", From: -9, To: 9}, -7,
+			`lower the mount of "gearbox output" until "front joint" stands 7 mm lower`},
 		{"by teeth", survey.Change{Change: "clocking", On: "rear shaft", To: 90, Step: 360. / 32}, 33.75,
 			`turn the driven-end yoke of "rear shaft" by 33.75° clockwise, as seen along the power flow: 3 of the 32 teeth`},
 		{"welded anew", survey.Change{Change: "clocking", On: "rear shaft", From: -90}, -12.5,
-			`turn the driven-end yoke of "rear shaft" by 12.5° anticlockwise, as seen along the power flow, and weld it so`},
+			`turn the driven-end yoke of "rear shaft" by 12.5° anticlockwise, as seen along the power flow: if the shaft has a slip spline, pull it and put it back by as many teeth (one of 32 is 11.25°, one of 16 is 22.5°), only else cut and weld it, and have it balanced anew`},
 		{"shorter", survey.Change{Change: "length", On: "front shaft", From: -20, Step: 5}, -10,
 			`make "front shaft" 10 mm shorter and move the bearing at "centre joint" along with it`},
 		{"beyond its range", survey.Change{Change: "length", On: "front shaft", To: 20, Step: 5}, 25,
-			`make "front shaft" 25 mm longer and move the bearing at "centre joint" along with it (not possible with these parts: 0 to 20)`},
+			`make "front shaft" 25 mm longer and move the bearing at "centre joint" along with it (not possible with these parts: 0 to 20 mm longer)`},
 	}
 	for _, tt := range tests {
 		t.Run(tt.name, func(t *testing.T) {
@@ -69,7 +71,9 @@ func TestThickEnd(t *testing.T) {
 	joint, axle := points(s)[3], points(s)[4]
 	for _, wedge := range []float64{2, -2} {
 		turned := func(p r3.Vec) r3.Vec { return aboutAxle(p, joint, axle, wedge) }
-		up := turned(joint).Z > joint.Z // the nose
+		if up := turned(joint).Z > joint.Z; up != (sided(wedge, "up", "down") == "up") {
+			t.Errorf("wedge of %v°: the nose goes up: %v", wedge, up)
+		}
 		for _, above := range []bool{true, false} {
 			height := 60.0 // of the spring over the centre of the axle, mm
 			if !above {
@@ -91,10 +95,7 @@ func TestThickEnd(t *testing.T) {
 			}
 
 			words := thickEnd(wedge)
-			if !strings.HasPrefix(words, map[bool]string{true: "up", false: "down"}[up]) {
-				t.Errorf("wedge of %v°: got %q, want the nose up: %v", wedge, words, up)
-			}
-			on, below, _ := strings.Cut(words, "with the spring on top of the axle")
+			on, below, _ := strings.Cut(words, "(")
 			part := map[bool]string{true: on, false: below}[above]
 			if got := strings.Contains(part, "away from the shaft"); got != thickAway {
 				t.Errorf("wedge of %v°, spring above %v: got %q, want thick end away %v", wedge, above, words, thickAway)

@@ -35,7 +35,7 @@ func (f *Findings) nothingYet() string {
 	switch {
 	case ways[limits.ReadAnew]:
 		return "Change nothing before that is read anew."
-	case ways[limits.LeaveAlone] && len(ways) == 1:
+	case ways[limits.LeaveAlone] && len(ways) == 1 && f.Correction.Fine: // in other poses, too
 		return "Nothing needs to be changed."
 	default:
 		return ""
@@ -51,10 +51,23 @@ func (f *Findings) cureLine() string {
 	case f.NoCorrection != nil:
 		reason, _, _ := strings.Cut(f.NoCorrection.Error(), "\n")
 		return "What to change cannot be worked out: " + reason + "."
-	case r == nil, f.Judgement.Outcome == limits.Within && len(r.Plans) == 0:
+	case r == nil, r.Fine && f.Judgement.Outcome == limits.Within && len(r.Plans) == 0:
 		return ""
 	}
 	return f.Cure()
+}
+
+// Serves says which poses the correction is for, where there are others, up to how
+// those are asked for; "" where there are none.
+func (f *Findings) Serves() string {
+	switch r := f.Correction; {
+	case r == nil || r.OtherPoses == 0:
+		return ""
+	case len(r.Before) > 1:
+		return "This is for the driveline as measured and in the poses in which it cruises"
+	default:
+		return "This is for the driveline as measured"
+	}
 }
 
 // nudge is what becomes of a plan when one step is made half a step less or more.
@@ -67,7 +80,7 @@ type nudge struct {
 // nudges words what half a step does; nothing for a plan that breaks a limit
 // anyhow.
 func nudges(p *adjust.Plan) []nudge {
-	if p.Brings() == "" {
+	if p.Brings() == "" || len(p.Missing) > 0 {
 		return nil
 	}
 	var list []nudge

@@ -35,7 +35,8 @@ type planDocument struct {
 	Tightest adjust.Tightest    `json:"least_room"`
 	Nudges   []adjust.Nudge     `json:"half_a_step"`
 	Mirrored bool               `json:"mirrored"`
-	Travel   *adjust.AxleTravel `json:"travel"` // that breaks what is mirrored
+	Travel   *adjust.AxleTravel `json:"travel"`          // that breaks what is mirrored
+	Missing  []string           `json:"missing_lengths"` // on which the wedge depends
 	Notes    []string           `json:"notes"`
 }
 
@@ -77,7 +78,7 @@ func newPlanDocument(r *adjust.Result, p adjust.Plan) planDocument {
 		Kind: p.Kind(), Outcome: p.Outcome, Rest: p.Rest,
 		Steps: listed(p.Steps), After: mapped(p.After, newStateDocument), Breaks: listed(p.Breaks),
 		Tightest: p.Tightest, Nudges: listed(p.Nudges),
-		Mirrored: p.Mirrored, Travel: p.Travel, Notes: listed(r.Notes(&p)),
+		Mirrored: p.Mirrored, Travel: p.Travel, Missing: listed(p.Missing), Notes: listed(r.Notes(&p)),
 	}
 }
 

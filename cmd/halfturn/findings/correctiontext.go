@@ -17,8 +17,8 @@ func (f *Findings) WriteCorrection(w io.Writer) {
 	r := f.Correction
 	answer := []string{f.Cure()}
 	f.writeQuestions(w)
-	if len(f.Survey.Poses) > 0 && len(r.Before) == 1 {
-		answer = append(answer, "This is for the driveline as measured; --all-poses looks for what serves in its other poses too.")
+	if serves := f.Serves(); serves != "" {
+		answer = append(answer, serves+"; --all-poses looks for what serves in the others too.")
 	}
 	f.writeAnswer(w, answer...)
 	f.Plans().Write(w)
@@ -26,7 +26,7 @@ func (f *Findings) WriteCorrection(w io.Writer) {
 		writePlan(w, fmt.Sprintf("Plan %d", i+1), r, &r.Plans[i])
 	}
 	if r.Needed != nil {
-		writePlan(w, "What it would take, not possible with these parts", r, r.Needed)
+		writePlan(w, "What it would take, "+r.BeyondReach(), r, r.Needed)
 	}
 	if !r.Fine || len(r.Plans) > 0 {
 		f.writeTried(w)

@@ -373,6 +373,7 @@ func (e expected) plan(t *testing.T, path string, r *adjust.Result, p *adjust.Pl
 	} else {
 		e.put(path+"travel.", "shaft", a.Shaft, "swing_deg", a.Deg, "height", a.Height, "quantity", a.Quantity)
 	}
+	e.texts(path+"missing_lengths", p.Missing)
 	e.texts(path+"notes", r.Notes(p))
 }
 

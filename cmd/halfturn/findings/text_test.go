@@ -64,3 +64,26 @@ func TestNothingYet(t *testing.T) {
 		})
 	}
 }
+
+// What is fine as measured and broken at another ride height is cured.
+func TestCureOfAnotherRideHeight(t *testing.T) {
+	t.Parallel()
+	const file = `{"rpm": 2600, "reading_error_deg": 0.1, "shafts": [{"down": 3, "length": 700}, {"name": "shaft", "down": 6, "length": 1300}, {"name": "pinion", "down": 3, "length": 250}],
+		"poses": [{"name": "laden", "kind": "cruise", "shafts": [{"name": "shaft", "down": 5}, {"name": "pinion", "down": 2.3}]}]}`
+	sv, err := survey.Read("", strings.NewReader(file))
+	if err != nil {
+		t.Fatal(err)
+	}
+	f, err := New(t.Context(), sv, Options{Correct: true})
+	if err != nil {
+		t.Fatal(err)
+	}
+	var out strings.Builder
+	f.WriteShort(&out)
+	text := strings.Join(strings.Fields(out.String()), " ")
+	for _, want := range []string{`not in the pose "laden"`, "Best: "} {
+		if !strings.Contains(text, want) {
+			t.Errorf("%s\nwant %q in it", text, want)
+		}
+	}
+}

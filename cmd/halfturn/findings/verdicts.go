@@ -35,7 +35,7 @@ func (f *Findings) grouped(verdicts []limits.Verdict, cite func(limits.Verdict) 
 }
 
 // mostDoubtful is how many verdicts doubtful shows.
-const mostDoubtful = 8
+const mostDoubtful = 6
 
 // doubtful is the table of the verdicts that are not within, and of how many there are
 // besides.

@@ -60,7 +60,7 @@ func (p *content) newChange() *change {
 		c.Words = append([]string{"That " + does + "."}, found.Notes(best)...)
 	}
 	for _, b := range best.Breaks {
-		c.Breaks = append(c.Breaks, text.Sentence(b.Verdict.String()))
+		c.Breaks = append(c.Breaks, text.Sentence(b.String()))
 	}
 	c.BeforeAfter = p.BeforeAfter(best)
 	c.Closely = findings.Closely(best)

@@ -1,0 +1,58 @@
+package adjust
+
+import (
+	"slices"
+	"strings"
+	"testing"
+
+	"halfturn/kinematics"
+	"halfturn/kinematics/limits"
+)
+
+// TestMissingLengthIsAskedFor has wedges whose size depends on the length of the
+// pinion, and one whose size does not: that which makes the ends parallel.
+func TestMissingLengthIsAskedFor(t *testing.T) {
+	t.Parallel()
+	const ask = `want the length of "axle pinion" from "joint 2" to the centre line of the axle`
+	lone := onePiece(3, 18.5, 14) // in mm as well as in inches
+	lone.Joints[0].Kind, lone.RPM, lone.ReadingErrorDeg = kinematics.DoubleCardan, 2900, 0.2
+	lone.Shafts[0].Length, lone.Shafts[1].Length, lone.Shafts[2].Length = 0, 711, 0
+	r := search(t, lone, Options{})
+	if p := r.Plans[0]; p.Steps[0].Value != 4 || !slices.Equal(p.Missing, []string{"axle pinion"}) || p.Outcome != limits.TooClose {
+		t.Errorf("lone joint: got %+v, %s, want about 4 deg, and the length of the pinion", p.Steps, p.Outcome)
+	}
+	if text := r.Answer(); !strings.Contains(text, "fit a wedge of about 4°") || !strings.Contains(text, ask) || strings.Contains(text, "whatever") {
+		t.Errorf("lone joint: got %q, want about 4°, and %q", text, ask)
+	}
+	// With the length, 4° would leave 1.36° on the far side: it is 3°.
+	lone.Shafts[2].Length = 330
+	if r = search(t, lone, Options{}); r.Plans[0].Steps[0].Value != 3 || r.Plans[0].Missing != nil || r.Plans[0].Outcome != limits.Within {
+		t.Errorf("lone joint, all lengths: got %+v, want 3 deg, within", r.Plans)
+	}
+	low := "builders set a lone joint such as \"joint 2\" 1 to 2° low at rest"
+	if notes := strings.Join(r.Notes(&r.Plans[0]), " "); !strings.Contains(notes, low) || !strings.Contains(notes, "on a steered axle that takes 3° off the caster.") {
+		t.Errorf("got notes %q, want %q and the caster in them", notes, low)
+	}
+
+	pair := onePiece(2.5, 5.5, 5)
+	pair.RPM, pair.ReadingErrorDeg = 2600, 0.1
+	pair.Shafts[0].Length, pair.Shafts[2].Length = 0, 0
+	r = search(t, pair, Options{})
+	if len(r.Plans) != 2 || r.Plans[0].Missing != nil || r.Plans[0].Outcome != limits.Within || r.Plans[1].Missing == nil || r.Plans[1].Outcome != limits.TooClose {
+		t.Errorf("a pair: got %+v, want the parallel one sure and the mirrored one not", r.Plans)
+	}
+	if !strings.Contains(r.Answer(), "whatever the reading errors") {
+		t.Errorf("a pair: got %q, want it sure", r.Answer())
+	}
+	if notes := strings.Join(r.Notes(&r.Plans[1]), " "); !strings.Contains(notes, ask) {
+		t.Errorf("a pair: got notes %q, want %q in them", notes, ask)
+	}
+
+	// What could not be tried is told where the rest does not do.
+	short := onePiece(3, 14, 3)
+	short.Shafts[0].Length = 0
+	short.RPM = 2900
+	if text := search(t, short, Options{}).Answer(); !strings.Contains(text, "Not tried for want of a length: mount(gearbox output).") {
+		t.Errorf("got %q, want what was not tried", text)
+	}
+}
