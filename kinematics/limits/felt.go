@@ -131,5 +131,9 @@ func (f *Felt) nothingFits() string {
 	case size(second) <= inDoubt*f.Tolerance:
 		return text + "joint angles are unlikely to be the cause, but take the speed and the frequency again."
 	}
-	return text + "joint angles are not the cause."
+	text += "joint angles are not the cause."
+	if nearest.Possible {
+		text += " If the speedometer is off it may be that one: take the speed again, and look at: " + nearest.Look + "."
+	}
+	return text
 }

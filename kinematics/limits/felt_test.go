@@ -36,6 +36,8 @@ func TestDiagnose(t *testing.T) {
 			"fits the second order of the wheels (50.0 Hz) and the second order of the shafts (50.0 Hz), which are too close together to tell apart"},
 		{"near miss by the speedometer", 46.8, 0, measured, true,
 			"46.8 Hz fits no rotation within 3 %, but may be the second order of the shafts (50.0 Hz, 6 % away) if the speedometer is off: joint angles are possible"},
+		{"near miss of the shaft itself", 26.5, 0, measured, false,
+			"nearest is the first order of the shafts (25.0 Hz), 6 % away: joint angles are not the cause. If the speedometer is off it may be that one: take the speed again, and look at: balance and run-out of the shafts"},
 		{"engine", 41, 2460, measured, false, "41 Hz fits the first order of the engine (41.0 Hz): joint angles cannot be the cause"},
 		{"near miss on larger tyres", 53.4, 0, measured, true,
 			"53.4 Hz fits no rotation within 3 %, but may be the second order of the shafts (50.0 Hz, 7 % away) if the speedometer is off: joint angles are possible"},

@@ -70,7 +70,10 @@ func newDoubt(v *Verdict, inputs []Input, shares []float64) doubt {
 	if v.Limit < v.Value {
 		reach = v.Value - v.Low
 	}
-	more := max(1, reach/(1.96*math.Sqrt(d.total)))
+	more := 1.0
+	if d.total > 0 {
+		more = max(more, reach/(1.96*math.Sqrt(d.total)))
+	}
 	for _, share := range shares {
 		d.shares = append(d.shares, share*more)
 	}
