@@ -84,8 +84,12 @@ func newDoubt(v *Verdict, inputs []Input, shares []float64) doubt {
 // settle finds what would settle the doubt, by the easiest way that does.
 func (d doubt) settle() *Settle {
 	s := &Settle{Kept: d.Kept()}
-	if s.Inputs = d.those(Input.unknown); s.Inputs != nil || d.total == 0 {
+	if s.Inputs = d.those(Input.unknown); s.Inputs != nil {
 		s.Way = EnterUnknown
+		return s
+	}
+	if d.total == 0 { // no error by itself matters
+		s.Way = OnLimit
 		return s
 	}
 	if s.Inputs = d.those(func(in Input) bool { return in.scattered }); s.Inputs != nil {
