@@ -103,7 +103,7 @@ func (f *imageFlags) write(c *console, figure *page.Figure) error {
 
 // remarkScripts tells of texts that an image with letters of its own cannot show.
 func remarkScripts(c *console, figure *page.Figure) error {
-	scripts, err := page.Unwritable(figure)
+	scripts, err := await(c.ctx, func() ([]string, error) { return page.Unwritable(figure) })
 	if err == nil && len(scripts) > 0 {
 		c.remark("the font of images has no letters of %s and draws boxes: an .svg without --outlines has them", strings.Join(scripts, ", "))
 	}

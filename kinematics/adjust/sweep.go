@@ -21,15 +21,19 @@ type Sweep struct {
 	Series []Series
 }
 
-// MaxValues that a sweep holds: points times quantities.
-const MaxValues = 1 << 22
+// What a sweep may hold and take: values are points times quantities, steps are points
+// times joints, each of which takes about a microsecond.
+const (
+	MaxValues = 1 << 22
+	MaxSteps  = 1 << 24
+)
 
 // NewSweep varies one or two quantities of a valid survey, each through all its
 // values, and reads others, which ParseQuantities returns; everything else is as
 // measured. Changes move the geometry as it is with the other variables set. It
 // fails where a length is missing that a change needs, where it would hold more
-// than MaxValues, and with the error of ctx when that ends. Progress, which may be nil, is
-// told of the points.
+// than MaxValues or take more than MaxSteps, and with the error of ctx when that ends.
+// Progress, which may be nil, is told of the points.
 func NewSweep(ctx context.Context, s *survey.Survey, quantities []Quantity, variables []Variable, progress Progress) (*Sweep, error) {
 	s = s.Complete()
 	if len(variables) < 1 || len(variables) > 2 {
@@ -52,6 +56,9 @@ func NewSweep(ctx context.Context, s *survey.Survey, quantities []Quantity, vari
 	}
 	if n := points * len(quantities); n > MaxValues {
 		return nil, fmt.Errorf("%d points of %d quantities: want at most %d values: give larger steps or show fewer quantities", points, len(quantities), MaxValues)
+	}
+	if joints := len(s.Joints); points*joints > MaxSteps {
+		return nil, fmt.Errorf("%d points of %d joints: want at most %d points: give larger steps", points, joints, MaxSteps/joints)
 	}
 	bounds := points
 	if len(variables) > 1 && !w.varies(&speed) {

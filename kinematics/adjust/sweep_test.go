@@ -286,6 +286,32 @@ func TestSweepFaults(t *testing.T) {
 	}
 }
 
+// What a sweep takes is bounded by the joints that it measures.
+func TestSweepOfLongDriveline(t *testing.T) {
+	t.Parallel()
+	s := &survey.Survey{RPM: 1000}
+	for k := range 64 {
+		s.Shafts = append(s.Shafts, survey.Shaft{Slope: survey.Down(float64(k % 3))})
+	}
+	s = s.Complete()
+	margin, err := ParseQuantities(s, KeyMargin)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var variables []Variable
+	for _, spec := range []string{"rpm=1:700:1", s.Shafts[1].Name + ".down=1:5:0.01"} {
+		v, err := ParseVariable(s, spec)
+		if err != nil {
+			t.Fatal(err)
+		}
+		variables = append(variables, v)
+	}
+	const want = "280700 points of 63 joints: want at most 266305 points: give larger steps"
+	if w, err := NewSweep(t.Context(), s, margin, variables, nil); w != nil || err == nil || err.Error() != want {
+		t.Errorf("got error %v, want %s", err, want)
+	}
+}
+
 // A sweep tells how far it is, and ends at once when it is interrupted.
 func TestSweepProgress(t *testing.T) {
 	t.Parallel()

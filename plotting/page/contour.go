@@ -11,19 +11,18 @@ import (
 // line that bounds it, with the area to their left. Cells with a missing value or
 // reaching beyond the axes are left out.
 func (f Field) above(s *Sketch, level float64) (area vg.Path, line []piece) {
+	corner := f.corners(s)
 	for j := range len(f.Y) - 1 {
 		run := -1 // first of the cells in this row that are wholly above and not yet in the area
 		flush := func(end int) {
 			if run >= 0 {
-				area = appendPolygon(area, s.At(plotter.XY{X: f.X[run], Y: f.Y[j]}), s.At(plotter.XY{X: f.X[end], Y: f.Y[j]}),
-					s.At(plotter.XY{X: f.X[end], Y: f.Y[j+1]}), s.At(plotter.XY{X: f.X[run], Y: f.Y[j+1]}))
+				area = appendPolygon(area, corner(run, j), corner(end, j), corner(end, j+1), corner(run, j+1))
 			}
 			run = -1
 		}
 		for i := range len(f.X) - 1 {
 			z := [4]float64{f.Z[j][i], f.Z[j][i+1], f.Z[j+1][i+1], f.Z[j+1][i]}
-			at := [4]vg.Point{s.At(plotter.XY{X: f.X[i], Y: f.Y[j]}), s.At(plotter.XY{X: f.X[i+1], Y: f.Y[j]}),
-				s.At(plotter.XY{X: f.X[i+1], Y: f.Y[j+1]}), s.At(plotter.XY{X: f.X[i], Y: f.Y[j+1]})}
+			at := [4]vg.Point{corner(i, j), corner(i+1, j), corner(i+1, j+1), corner(i, j+1)}
 			switch {
 			case math.IsNaN(z[0]+z[1]+z[2]+z[3]) || !s.Contains(at[0]) || !s.Contains(at[2]):
 				flush(i)
@@ -31,6 +30,8 @@ func (f Field) above(s *Sketch, level float64) (area vg.Path, line []piece) {
 				if run < 0 {
 					run = i
 				}
+			case max(z[0], z[1], z[2], z[3]) < level:
+				flush(i)
 			default:
 				flush(i)
 				polygon, pieces := cut(at, z, level)
@@ -41,6 +42,18 @@ func (f Field) above(s *Sketch, level float64) (area vg.Path, line []piece) {
 		flush(len(f.X) - 1)
 	}
 	return area, line
+}
+
+// corners returns where the grid points stand on the page.
+func (f Field) corners(s *Sketch) func(i, j int) vg.Point {
+	x, y := make([]vg.Length, len(f.X)), make([]vg.Length, len(f.Y))
+	for i := range f.X {
+		x[i] = s.At(plotter.XY{X: f.X[i], Y: f.Y[0]}).X
+	}
+	for j := range f.Y {
+		y[j] = s.At(plotter.XY{X: f.X[0], Y: f.Y[j]}).Y
+	}
+	return func(i, j int) vg.Point { return vg.Point{X: x[i], Y: y[j]} }
 }
 
 // cut returns the part of a cell that is at or above a level, and the pieces of line that
