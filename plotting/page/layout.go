@@ -65,6 +65,11 @@ func (f *Figure) arrange() (*layout, error) {
 // noRoom is what is wrong with a page that is too small for its panels.
 type noRoom struct{ error }
 
+// crowded returns the error that tells what to do about it, and what has no room.
+func (f *Figure) crowded(format string, args ...any) error {
+	return noRoom{fmt.Errorf("too much for a page of %s: want a larger page, fewer panels or shorter names: %s", f.size(), fmt.Sprintf(format, args...))}
+}
+
 // arrangeOn puts all in place on a page, from its edges inwards.
 func (f *Figure) arrangeOn(size Size, legend Placement) (*layout, error) {
 	p := &layout{size: size}
@@ -85,7 +90,7 @@ func (f *Figure) arrangeOn(size Size, legend Placement) (*layout, error) {
 	case LegendRight:
 		column := legendColumn(l, f.keys(), 0.3*body.Size().X)
 		if column.height > body.Size().Y {
-			return nil, noRoom{fmt.Errorf("legend of %.0f pt beside panels of %.0f pt", column.height.Points(), body.Size().Y.Points())}
+			return nil, f.crowded("the legend takes %.0f pt, the panels beside it %.0f pt", column.height.Points(), body.Size().Y.Points())
 		}
 		p.atRight(&body, column, columnGap*em)
 	case LegendPanels:
@@ -121,7 +126,7 @@ func (p *layout) atLeft(body *vg.Rectangle, b block, gap vg.Length) error {
 		return nil
 	}
 	if room := body.Max.Y - p.size.Border; b.height > room {
-		return noRoom{fmt.Errorf("text of %.0f pt beside the panels on %.0f pt: want less of it, or a larger page", b.height.Points(), room.Points())}
+		return noRoom{fmt.Errorf("too much text beside the panels: want less of it, or a larger page: it takes %.0f of %.0f pt", b.height.Points(), room.Points())}
 	}
 	p.texts = append(p.texts, placedBlock{b, vg.Point{X: body.Min.X, Y: body.Max.Y}})
 	body.Min.X = (body.Min.X + body.Max.X + gap) / 2
@@ -142,6 +147,11 @@ func (p *layout) atRight(body *vg.Rectangle, b block, gap vg.Length) {
 // need more room, all is tried again, as long as that helps.
 func (f *Figure) arrangePanels(l Letters, body vg.Rectangle) ([]placedPanel, error) {
 	sizes := f.roughSizes(l, body)
+	for _, s := range sizes {
+		if s.area.X <= 0 || s.area.Y <= 0 {
+			return nil, f.crowded("its texts leave nothing for the panels")
+		}
+	}
 	const rounds, helps = 10, 5
 	for round := range rounds {
 		rows, err := f.fitRows(l, sizes)
@@ -170,7 +180,7 @@ func (f *Figure) arrangePanels(l Letters, body vg.Rectangle) ([]placedPanel, err
 			return panels, nil
 		}
 	}
-	return nil, noRoom{fmt.Errorf("labels of the panels leave no room on a page of %s: want fewer panels, shorter names or a larger page", f.size())}
+	return nil, f.crowded("the labels of the panels leave none for their data")
 }
 
 // room is the size of a panel as it is fitted.
@@ -246,8 +256,8 @@ func (f *Figure) place(l Letters, body vg.Rectangle, rows [][]*fitted) ([]placed
 		for j, part := range f.Rows[i].widths() {
 			area.X = width * part
 			if least := 3 * em; area.X < least || area.Y < least {
-				return nil, noRoom{fmt.Errorf("page of %s leaves %.0f × %.0f pt for the data of panel %d in row %d: want at least %.0f pt: fewer panels, shorter names or a larger page",
-					f.size(), area.X.Points(), area.Y.Points(), j+1, i+1, least.Points())}
+				return nil, f.crowded("%.0f × %.0f pt are left for the data of panel %d in row %d, which take %.0f pt at least",
+					max(area.X, 0).Points(), max(area.Y, 0).Points(), j+1, i+1, least.Points())
 			}
 			p := placedPanel{fitted: row[j]}
 			p.area.Min = vg.Point{X: left + sides[i][j].left, Y: top - ends[i].top - area.Y}

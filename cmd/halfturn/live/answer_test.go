@@ -392,3 +392,31 @@ func FuzzEnter(f *testing.F) {
 		}
 	})
 }
+
+// However narrow the page, every figure is drawn, with room for its data: it becomes
+// taller.
+func TestFiguresOfNarrowPages(t *testing.T) {
+	t.Parallel()
+	address := serve(t, testConfig(t, ""))
+	var names []string
+	for _, d := range drawings {
+		if d.Of == 1 {
+			names = append(names, d.Name)
+		}
+	}
+	for _, file := range []string{"two-piece.json", "three-piece.json"} {
+		for _, size := range [][2]float64{{narrowest, 0}, {390, 0}, {390, 700}, {800, 360}} {
+			a := answered(t, address, map[string]any{"file": exampleFile(t, file), "figures": names, "width": size[0], "height": size[1]})
+			for _, name := range names {
+				if strings.Contains(a.Figures[name], "refused") {
+					t.Errorf("%s: %s on %g × %g: %s", file, name, size[0], size[1], a.Figures[name])
+				}
+				for i, p := range a.Axes[name] {
+					if em := 12 * pixel; p.Area.Size().Y < 6*em-1 {
+						t.Errorf("%s: %s on %g × %g: data of panel %d are %.1f em high, want 6", file, name, size[0], size[1], i+1, p.Area.Size().Y/em)
+					}
+				}
+			}
+		}
+	}
+}

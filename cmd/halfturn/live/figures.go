@@ -91,6 +91,7 @@ func restack(f *page.Figure, req *request) {
 	const (
 		narrow = 44 // em for two panels side by side
 		row    = 15 // em of height for a row of panels, labels included
+		least  = 6  // em of height for the data of a panel
 	)
 	width := req.Width / req.Text
 	if width < narrow {
@@ -125,6 +126,7 @@ func restack(f *page.Figure, req *request) {
 		Width: vg.Length(req.Width) * pixel, Height: vg.Length(height) * pixel,
 		Text: vg.Length(req.Text) * pixel, Border: 2,
 	}
+	f.Grow(least * f.Size.Text) // what stands beside the data may take more lines than usual
 }
 
 // hold keeps the panels of a figure where they were, with the ranges that they had

@@ -41,6 +41,7 @@ var drawings = []struct {
 	}},
 	{Figure{"vectors", "what each joint adds", 1}, func(of []*findings.Findings) (*page.Figure, error) { return plotting.Vectors(of[0].Case(), 0) }},
 	{Figure{"acceleration", "torsional acceleration", 1}, func(of []*findings.Findings) (*page.Figure, error) { return plotting.Acceleration(of[0].Case()) }},
+	{Figure{"orders", "orders 2 to 8", 1}, func(of []*findings.Findings) (*page.Figure, error) { return plotting.Orders(of[0].Case()) }},
 	{Figure{"theory", "exact motion against first-order theory", 1}, func(of []*findings.Findings) (*page.Figure, error) { return plotting.Theory(of[0].Case()) }},
 	{Figure{"loads", "what torque does", 1}, func(of []*findings.Findings) (*page.Figure, error) { return plotting.Loads(of[0].Case(), of[0].Loads) }},
 	{Figure{"correction", "before and after a change", 2}, func(of []*findings.Findings) (*page.Figure, error) {
