@@ -21,7 +21,7 @@ var everyFigure = map[string]func(*Case) (*page.Figure, error){
 	"lead":           func(c *Case) (*page.Figure, error) { return Lead(c, Driving) },
 	"vectors":        func(c *Case) (*page.Figure, error) { return Vectors(c, 0) },
 	"orders":         Orders,
-	"loads":          func(c *Case) (*page.Figure, error) { return Loads(c, loadsOf(c)) },
+	"loads":          func(c *Case) (*page.Figure, error) { return Loads(c, loadsOf(c), page.Size{}) },
 	"views":          func(c *Case) (*page.Figure, error) { return Views(c, page.Size{}) },
 	"views on slide": func(c *Case) (*page.Figure, error) { return Views(c, page.Slide) },
 	"phasing":        func(c *Case) (*page.Figure, error) { return Phasing(c, 0) },

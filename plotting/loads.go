@@ -1,6 +1,7 @@
 package plotting
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"math"
@@ -19,21 +20,47 @@ import (
 
 // Loads returns the figure of what torque does to a case: the force on every centre bearing, seen along the power flow,
 // or at the ends of the shaft without one where there is none, and what bends the shafts at every joint over a turn.
-// Without the lengths, or behind one joint, it shows the couples alone. l are the loads of c.Driveline.
-func Loads(c *Case, l *survey.Loads) (*page.Figure, error) {
+// Without the lengths, or behind one joint, it shows the couples alone. l are the loads of c.Driveline. size is that of
+// the page that it will stand on, zero for one of its own: where that has no room for all bearings, only those shaken
+// most are shown.
+func Loads(c *Case, l *survey.Loads, size page.Size) (*page.Figure, error) {
 	if err := c.check(); err != nil {
 		return nil, err
 	}
 	if l == nil || len(l.Couples.Joints) != len(c.Joints) {
 		return nil, errors.New("loads: not those of the case: want what Survey.Loads returns for it")
 	}
+	supports := c.supports(l)
+	f := c.loadFigure(l, supports)
+	if size == (page.Size{}) {
+		return f, nil
+	}
+	worst := slices.SortedStableFunc(slices.Values(supports), func(a, b support) int { return cmp.Compare(b.force.Swing(), a.force.Swing()) })
+	for n := len(supports) - 1; n >= 1 && !roomy(*f, size); n-- {
+		most := slices.DeleteFunc(slices.Clone(supports), func(s support) bool { return slices.Contains(worst[n:], s) })
+		f = c.loadFigure(l, most)
+		f.Subtitle += fmt.Sprintf(" · of %d centre bearings the %d shaken most", len(supports), n)
+	}
+	return f, nil
+}
+
+// roomy reports whether a figure has room for its data on a page.
+func roomy(f page.Figure, size page.Size) bool {
+	const least = 6 // em of the smallest text
+	f.Size = size.Turned(f.Size)
+	places, err := f.Places()
+	return err == nil && !slices.ContainsFunc(places, func(p page.Place) bool { return p.Area.Size().Y < least*size.Least })
+}
+
+// loadFigure shows some of the supports.
+func (c *Case) loadFigure(l *survey.Loads, supports []support) *page.Figure {
 	f := &page.Figure{
 		Title:    "What does torque do?",
 		Subtitle: strings.TrimPrefix(strings.TrimSpace(brief(c.Name, 90))+" · "+torqueWords(l), " · "),
 		Caption:  c.loadCaption(l),
 	}
 	couples := c.couplePanel(l)
-	switch forces := c.forcePanels(l); len(forces) {
+	switch forces := forcePanels(supports, l.TorqueNM); len(forces) {
 	case 0:
 		f.Add(couples)
 	case 1:
@@ -46,7 +73,7 @@ func Loads(c *Case, l *survey.Loads) (*page.Figure, error) {
 		f.Add(couples)
 		f.Size.Height += vg.Length(200*(len(f.Rows)-2) + 14*max(0, len(c.Joints)-4)) // more rows, more curves to name
 	}
-	return f, nil
+	return f
 }
 
 // torqueWords is the torque that the loads are for.
@@ -80,25 +107,46 @@ func (c *Case) supports(l *survey.Loads) []support {
 	return list
 }
 
-// forcePanels show the forces to the same scale.
-func (c *Case) forcePanels(l *survey.Loads) []*page.Panel {
-	supports := c.supports(l)
-	reach := page.RoundUp(l.TorqueNM / forceFloor)
+// forcePanels show the forces of a torque to the same scale.
+func forcePanels(supports []support, torque float64) []*page.Panel {
+	reach := page.RoundUp(torque / forceFloor)
 	for _, s := range supports {
-		reach = max(reach, s.force.Peak())
+		reach = max(reach, s.reach())
 	}
 	var panels []*page.Panel
 	for _, s := range supports {
-		panels = append(panels, forcePanel(s, 1.3*reach))
+		panels = append(panels, forcePanel(s, reach))
 	}
 	return panels
+}
+
+// reach is how far the way of the force and zero lie at most from their middle, with some
+// room around them.
+func (s support) reach() float64 {
+	const room = 1.25
+	middle, reach := s.middle(), 0.0
+	for _, p := range append(wayOf(s.force), plotter.XY{}) {
+		reach = max(reach, math.Abs(p.X-middle.X), math.Abs(p.Y-middle.Y))
+	}
+	return room * reach
+}
+
+// middle is that of the box around the way of the force and zero.
+func (s support) middle() plotter.XY {
+	var low, high plotter.XY
+	for _, p := range wayOf(s.force) {
+		low = plotter.XY{X: min(low.X, p.X), Y: min(low.Y, p.Y)}
+		high = plotter.XY{X: max(high.X, p.X), Y: max(high.Y, p.Y)}
+	}
+	return plotter.XY{X: (low.X + high.X) / 2, Y: (low.Y + high.Y) / 2}
 }
 
 // forceFloor is the torque in N·m of which a figure of forces reaches to 1 N at least, and one of couples to 1 N·m, so
 // that rounding does not fill it.
 const forceFloor = 1000
 
-// forcePanel shows the way of a force around the turn: a circle, nearly, about its steady part.
+// forcePanel shows the way of a force around the turn: a circle, nearly, about its steady part; reach is how much of
+// it is shown to every side of its middle.
 func forcePanel(s support, reach float64) *page.Panel {
 	p := &page.Panel{
 		Title: s.on + ": ±" + significant(s.force.Swing()) + " N",
@@ -106,13 +154,14 @@ func forcePanel(s support, reach float64) *page.Panel {
 		X:     page.Axis{Label: "to the right, N"},
 		Y:     page.Axis{Label: "upward, N"},
 	}
-	steady := seenAlong(s.force.Steady)
+	steady, middle := seenAlong(s.force.Steady), s.middle()
+	corners := []plotter.XY{{X: middle.X - reach, Y: middle.Y - reach}, {X: middle.X + reach, Y: middle.Y + reach}}
 	at := func(deg float64, name string, marker draw.GlyphDrawer) page.Mark {
 		p := seenAlong(s.force.At(deg * kinematics.Degree))
 		return page.Mark{At: p, Text: name, Side: sideToward(steady, p), Color: page.Ink, Marker: marker}
 	}
 	p.Add(
-		page.Drawing{Reach: squareAround(reach), Draw: func(s *page.Sketch) { s.Arrow(steadyPen, plotter.XY{}, steady) }},
+		page.Drawing{Reach: corners, Draw: func(s *page.Sketch) { s.Arrow(steadyPen, plotter.XY{}, steady) }},
 		page.Rule{At: 0, Pen: zeroLine},
 		page.Rule{At: 0, Upright: true, Pen: zeroLine},
 		page.Curve{Name: "force over half a turn: the circle is the swing", Points: wayOf(s.force), Pen: page.Accent()},

@@ -86,7 +86,7 @@ func TestLoadsThatCannotBeTold(t *testing.T) {
 		{"without lengths", twoPiece(t), 1, "the length of shaft B is not given"},
 		{"one joint", newCase(t, 0, [][2]float64{{0, 0}, {20, 0}}), 1, "the housings"},
 	} {
-		f, err := Loads(test.c, loadsOf(test.c))
+		f, err := Loads(test.c, loadsOf(test.c), page.Size{})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -95,7 +95,7 @@ func TestLoadsThatCannotBeTold(t *testing.T) {
 		}
 	}
 	for _, l := range []*survey.Loads{nil, loadsOf(newCase(t, 0, [][2]float64{{0, 0}, {20, 0}}))} {
-		if _, err := Loads(twoPiece(t), l); err == nil {
+		if _, err := Loads(twoPiece(t), l, page.Size{}); err == nil {
 			t.Errorf("loads %v of another driveline: got no error", l)
 		}
 	}

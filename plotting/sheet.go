@@ -37,7 +37,7 @@ func Sheet(c *Case, limit float64, size page.Size) (*page.Figure, error) {
 	}
 	switch {
 	case size.Width > size.Height:
-		f.Size.Text *= 0.6 // there is more on it than on other wide pages
+		f.Size.Text = max(0.6*size.Text, size.Least) // there is more on it than on other wide pages
 		f.Rows = append(views.sideBySide(1.4), page.Row{Panels: []*page.Panel{speeds, accels, sum}})
 	case views.steep():
 		f.Rows = append(views.sideBySide(height), page.Row{Panels: []*page.Panel{speeds}}, page.Row{Panels: []*page.Panel{accels, sum}})

@@ -99,7 +99,7 @@ var figures = []figure{
 	},
 	{
 		name: "loads", shows: "what torque does to bearings and joints",
-		draw: func(s subject) (*page.Figure, error) { return plotting.Loads(s.one(), s.of[0].Loads) },
+		draw: func(s subject) (*page.Figure, error) { return plotting.Loads(s.one(), s.of[0].Loads, s.size) },
 	},
 	{
 		name: "views", shows: "side view and top view to scale, with angles and yokes", takes: "rpm",

@@ -115,12 +115,10 @@ func remarkScripts(c *console, figure *page.Figure) error {
 func (f *imageFlags) fit(figure *page.Figure, sized bool) {
 	switch {
 	case f.page == (page.Size{}) || sized:
-	case f.page == page.A4 || f.page == page.Letter:
-		figure.Size = f.page.Holding(figure.Size)
 	case f.page == page.Slide:
 		figure.Size, figure.Caption = f.page, "" // who shows it says that
 	default:
-		figure.Size = f.page
+		figure.Size = f.page.Turned(figure.Size)
 	}
 	if f.text > 0 {
 		figure.Size = cmp.Or(figure.Size, page.Single)
@@ -172,7 +170,7 @@ func (f *imageFlags) pageSize() (page.Size, error) {
 	}
 	width, height := length(m[1])*units[m[3]], length(m[2])*units[m[3]]
 	text := min(max(width/58, 6), 15) // as on page.Single, but to be read
-	return page.Size{Width: width, Height: height, Text: text, Least: text / 2, Border: text}, nil
+	return page.Size{Width: width, Height: height, Text: text, Least: max(text/2, leastText), Border: text}, nil
 }
 
 // pixels reads --size where it counts dots; zeros stand for the usual size.
@@ -188,6 +186,9 @@ func (f *imageFlags) pixels() (width, height int, err error) {
 	}
 	return width, height, nil
 }
+
+// leastText is the size in points below which letters are read by few.
+const leastText = 5
 
 // length reads digits that measured has matched.
 func length(digits string) vg.Length {

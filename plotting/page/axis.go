@@ -176,9 +176,12 @@ func (logarithmic) Normalize(lo, hi, v float64) float64 {
 	return math.Log(v/lo) / math.Log(hi/lo)
 }
 
+// extent is how long a label is along its axis, and how far it should stand from the next.
+type extent struct{ size, gap vg.Length }
+
 // mark puts ticks on the scale of an axis of a given length: no more labels than stand
-// well apart, each taking the room that size returns, but never fewer than two.
-func (a Axis) mark(s *scale, length vg.Length, size func(label string) vg.Length) error {
+// well apart, but never fewer than two.
+func (a Axis) mark(s *scale, length vg.Length, of func(label string) extent) error {
 	const most = 8 // labels; more would not be read
 	for want := 2 * most; want >= 2; want-- {
 		switch {
@@ -189,11 +192,11 @@ func (a Axis) mark(s *scale, length vg.Length, size func(label string) vg.Length
 		default:
 			s.ticks = Steps{Want: want}.Ticks(s.Min, s.Max)
 		}
-		if a.Ticker != nil || (s.labels() <= most && s.fits(length, size)) {
+		if a.Ticker != nil || (s.labels() <= most && s.fits(length, of)) {
 			break
 		}
 	}
-	for s.labels() > 2 && !s.fits(length, size) && !(s.labels() == 3 && s.clear(length, size)) {
+	for s.labels() > 2 && !s.fits(length, of) && !(s.labels() == 3 && s.clear(length, of)) {
 		s.thin()
 	}
 	if s.labels() < 2 {
@@ -237,17 +240,18 @@ func (s *scale) thin() {
 	}
 }
 
-func (s scale) fits(length vg.Length, size func(string) vg.Length) bool {
+func (s scale) fits(length vg.Length, of func(string) extent) bool {
 	var room vg.Length
 	for _, t := range s.ticks {
-		room = max(room, size(t.Label))
+		e := of(t.Label)
+		room = max(room, e.size+e.gap)
 	}
 	return room*vg.Length(s.labels()) <= length
 }
 
 // clear reports whether labels that stand closer than they should do not touch yet.
-func (s scale) clear(length vg.Length, size func(string) vg.Length) bool {
-	const tight = 0.7
+func (s scale) clear(length vg.Length, of func(string) extent) bool {
+	const tight = 0.15 // of the gap
 	var last vg.Length
 	first := true
 	for _, t := range s.ticks {
@@ -255,7 +259,7 @@ func (s scale) clear(length vg.Length, size func(string) vg.Length) bool {
 			continue
 		}
 		at := vg.Length(s.norm(t.Value)) * length
-		if !first && at-last < tight*size(t.Label) {
+		if e := of(t.Label); !first && at-last < e.size+tight*e.gap {
 			return false
 		}
 		last, first = at, false

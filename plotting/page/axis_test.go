@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"gonum.org/v1/plot"
+	"gonum.org/v1/plot/plotter"
 	"gonum.org/v1/plot/vg"
 )
 
@@ -102,9 +103,9 @@ func TestNorm(t *testing.T) {
 // However short an axis is, and whatever its range, zero keeps its number.
 func TestZeroKeepsItsNumber(t *testing.T) {
 	t.Parallel()
-	sizes := map[string]func(string) vg.Length{
-		"upright": func(string) vg.Length { return 45 },
-		"level":   func(label string) vg.Length { return vg.Length(12*len(label) + 30) },
+	sizes := map[string]func(string) extent{
+		"upright": func(string) extent { return extent{18, 27} },
+		"level":   func(label string) extent { return extent{vg.Length(12 * len(label)), 30} },
 	}
 	for way, size := range sizes {
 		for _, data := range []Interval{{-1, 1}, {-0.52, 0.523}, {-82.6, 476}, {-2.2, 2.2}, {0, 7}, {-90, 90}, {-3e-4, 1e-4}} {
@@ -122,6 +123,29 @@ func TestZeroKeepsItsNumber(t *testing.T) {
 					}
 				}
 			}
+		}
+	}
+}
+
+// A range that reaches as far on both sides of zero has numbers on both, however flat its
+// panel.
+func TestFlatPanelsHaveNumbersOnBothSides(t *testing.T) {
+	t.Parallel()
+	for height := vg.Length(3); height < 12; height += 0.25 {
+		p := &Panel{Layers: []plot.Plotter{Curve{Points: plotter.XYs{{X: 0, Y: -6.1}, {X: 1, Y: 6.4}}, Pen: Accent()}}}
+		l := lettersFor(Slide)
+		f, err := p.fit(l, room{30 * l.Em(), vg.Point{X: 25 * l.Em(), Y: height * l.Em()}}, Place{}, false)
+		if err != nil {
+			t.Fatal(err)
+		}
+		var below, zero, above bool
+		for _, tick := range f.y.ticks {
+			if tick.Label != "" {
+				below, zero, above = below || tick.Value < 0, zero || tick.Value == 0, above || tick.Value > 0
+			}
+		}
+		if !below || !zero || !above {
+			t.Errorf("%g em high: numbers below, at and above zero: %v, %v, %v", height, below, zero, above)
 		}
 	}
 }

@@ -82,7 +82,7 @@ func (b colourBar) draw(c vg.Canvas, l Letters, x, bottom, top vg.Length) {
 			bar.StrokeLine2(l.Scaled(contour.Pen), bar.Min.X, y, bar.Max.X, y)
 		}
 	}
-	for b.scale.labels() > 2 && !b.scale.fits(top-bottom, func(string) vg.Length { return l.Number.line() }) {
+	for b.scale.labels() > 2 && !b.scale.fits(top-bottom, func(string) extent { return extent{size: l.Number.line()} }) {
 		b.scale.thin()
 	}
 	for _, t := range b.scale.ticks {

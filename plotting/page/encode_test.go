@@ -83,7 +83,7 @@ func TestSVGHoldsText(t *testing.T) {
 	for _, want := range []string{
 		"What is left at the axle, and why", "Two-piece rear driveline, invented", "2800 rpm", "0.1°",
 		"speed deviation (ω − ω₁)/ω₁, %", "rotation of the first shaft θ, °", "0", "90", "180", "270", "360",
-		"−0.5", "0.0", "0.5", "1.0", "limit 1 %", "shaft 4", "axle pinion: what is left",
+		"−0.5", "0.5", "1.0", "limit 1 %", "shaft 4", "axle pinion: what is left",
 		"β₁ = 2.1°", "along, deg²", "amplitude, °", "10⁻⁷",
 	} {
 		if !strings.Contains(texts, "\n"+want+"\n") {

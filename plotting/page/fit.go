@@ -103,11 +103,11 @@ func (f *fitted) mark(area vg.Point) error {
 		return nil
 	}
 	em := f.letters.Em()
-	err := f.X.mark(&f.x, area.X, func(s string) vg.Length { return f.letters.Number.Width(s) + 1.5*em })
+	err := f.X.mark(&f.x, area.X, func(s string) extent { return extent{f.letters.Number.Width(s), 1.5 * em} })
 	if err != nil {
 		return fmt.Errorf("x axis: %w", err)
 	}
-	err = f.Y.mark(&f.y, area.Y, func(string) vg.Length { return 2 * f.letters.Number.line() })
+	err = f.Y.mark(&f.y, area.Y, func(string) extent { return extent{0.8 * em, 1.45 * em} })
 	if err != nil {
 		return fmt.Errorf("y axis: %w", err)
 	}

@@ -67,7 +67,7 @@ type noRoom struct{ error }
 
 // crowded returns the error that tells what to do about it, and what has no room.
 func (f *Figure) crowded(format string, args ...any) error {
-	return noRoom{fmt.Errorf("too much for a page of %s: want a larger page, fewer panels or shorter names: %s", f.size(), fmt.Sprintf(format, args...))}
+	return noRoom{fmt.Errorf("too much for a page of %s: want a larger page, smaller letters or shorter names: %s", f.size(), fmt.Sprintf(format, args...))}
 }
 
 // arrangeOn puts all in place on a page, from its edges inwards.

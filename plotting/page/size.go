@@ -67,6 +67,18 @@ func (s Size) Holding(figure Size) Size {
 	return s
 }
 
+// Turned returns the page as it suits the shape of a figure of another size: a sheet of
+// paper, A4 or Letter, lies on its side for one that is wider than high.
+func (s Size) Turned(figure Size) Size {
+	if figure == (Size{}) {
+		figure = Single
+	}
+	if (s == A4 || s == Letter) && figure.Width > figure.Height {
+		s.Width, s.Height = s.Height, s.Width
+	}
+	return s
+}
+
 // inner returns what a figure takes of the page, without the border.
 func (s Size) inner() vg.Rectangle {
 	bottom := vg.Length(0)

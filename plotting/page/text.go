@@ -96,11 +96,15 @@ func (l Lettering) drawClear(c vg.Canvas, at vg.Point, across, up float64, s str
 
 // ground returns the place of a text that Draw writes, with a little room around it.
 func (l Lettering) ground(at vg.Point, across, up float64, s string) vg.Rectangle {
-	const room = 0.15
+	const room = 0.12
 	size, width := l.face.Font.Size, l.Width(s)
 	left, base := at.X-vg.Length(across)*width, at.Y-vg.Length(up)*capHeight*size
+	below := vg.Length(0)
+	if strings.ContainsFunc(s, unicode.IsLetter) { // no numeral descends
+		below = descent
+	}
 	return vg.Rectangle{
-		Min: vg.Point{X: left - room*size, Y: base - (descent+room)*size},
+		Min: vg.Point{X: left - room*size, Y: base - (below+room)*size},
 		Max: vg.Point{X: left + width + room*size, Y: base + (capHeight+room)*size},
 	}
 }
@@ -146,7 +150,7 @@ func words(s string) []string {
 }
 
 // units are those that stand apart from their numbers.
-var units = []string{"%", "deg²", "rev/min", "rad/s²", "Hz", "ω²"}
+var units = []string{"%", "deg²", "rev/min", "rad/s²", "Hz", "ω²", "N", "N·m"}
 
 // fitting returns the longest beginning of a word that is no wider than width, at least
 // one character.

@@ -165,10 +165,10 @@ func (s step) within(lo, hi float64) []plot.Tick {
 func (s step) label(n float64, exponential bool) string {
 	v := s.times(n)
 	if v == 0 {
-		return strconv.FormatFloat(0, 'f', decimals(s.exponent, exponential), 64) // never "-0"
+		return "0" // whatever the step, so that panels below each other agree
 	}
 	if !exponential {
-		return Minus(strconv.FormatFloat(v, 'f', decimals(s.exponent, false), 64))
+		return Minus(strconv.FormatFloat(v, 'f', max(0, -s.exponent), 64))
 	}
 	digits := int(math.Floor(math.Log10(math.Abs(v))+1e-9)) - s.exponent
 	mantissa, exponent, _ := strings.Cut(strconv.FormatFloat(v, 'e', max(digits, 0), 64), "e")
@@ -188,13 +188,6 @@ func PowerOfTen(e int) string {
 		}
 		return []rune(superscripts)[r-'0']
 	}, strconv.Itoa(e))
-}
-
-func decimals(exponent int, exponential bool) int {
-	if exponential {
-		return 0
-	}
-	return max(0, -exponent)
 }
 
 // Minus writes a minus sign for a leading hyphen.

@@ -123,7 +123,7 @@ func TestTickers(t *testing.T) {
 		{"0.05 about 1", Steps{Want: 4}, 0.95, 1.05, "0.95 1.00 1.05"},
 		{"nothing but noise about 1", Steps{Want: 4}, 1 - 1e-8, 1 + 1e-8, "0.99999999 1.00000000 1.00000001"},
 		{"percent", Steps{}, -6, 6, "−5 0 5"},
-		{"zero has no sign", Steps{Want: 5}, -0.1, 0.1, "−0.10 −0.05 0.00 0.05 0.10"},
+		{"zero has no sign", Steps{Want: 5}, -0.1, 0.1, "−0.10 −0.05 0 0.05 0.10"},
 		{"small", Steps{Want: 3}, -2e-7, 2e-7, "−2·10⁻⁷ 0 2·10⁻⁷"},
 		{"small about a value", Steps{Want: 3}, 9.6e-7, 1.04e-6, "9.6·10⁻⁷ 9.8·10⁻⁷ 1.00·10⁻⁶ 1.02·10⁻⁶ 1.04·10⁻⁶"},
 		{"large", Steps{Want: 4}, 0, 3e7, "0 10⁷ 2·10⁷ 3·10⁷"},

@@ -43,7 +43,9 @@ var drawings = []struct {
 	{Figure{"acceleration", "torsional acceleration", 1}, func(of []*findings.Findings) (*page.Figure, error) { return plotting.Acceleration(of[0].Case()) }},
 	{Figure{"orders", "orders 2 to 8", 1}, func(of []*findings.Findings) (*page.Figure, error) { return plotting.Orders(of[0].Case()) }},
 	{Figure{"theory", "exact motion against first-order theory", 1}, func(of []*findings.Findings) (*page.Figure, error) { return plotting.Theory(of[0].Case()) }},
-	{Figure{"loads", "what torque does", 1}, func(of []*findings.Findings) (*page.Figure, error) { return plotting.Loads(of[0].Case(), of[0].Loads) }},
+	{Figure{"loads", "what torque does", 1}, func(of []*findings.Findings) (*page.Figure, error) {
+		return plotting.Loads(of[0].Case(), of[0].Loads, page.Size{})
+	}},
 	{Figure{"correction", "before and after a change", 2}, func(of []*findings.Findings) (*page.Figure, error) {
 		return plotting.Correction(of[0].Case(), of[1].Case())
 	}},

@@ -82,7 +82,7 @@ func (p *content) draw() error {
 	}{
 		{&p.Views, "views-", 265, func() (*page.Figure, error) { return plotting.Views(one, page.Size{}) }},
 		{&p.LeftFigure, "left-", 265, p.leftFigure},
-		{&p.LoadFigure, "loads-", 410, func() (*page.Figure, error) { return plotting.Loads(one, p.Loads) }},
+		{&p.LoadFigure, "loads-", 410, func() (*page.Figure, error) { return plotting.Loads(one, p.Loads, page.Size{}) }},
 	}
 	if len(p.Bearings().Rows) == 0 {
 		figures = figures[:2]
