@@ -1,6 +1,7 @@
 package plotting
 
 import (
+	"maps"
 	"math"
 	"strings"
 	"testing"
@@ -120,5 +121,51 @@ func TestTorqueLesson(t *testing.T) {
 	}
 	if steady := r3.Norm(loadsOf(loadedTwoPiece(t)).Forces.Bearings[0].Force.Steady); steady == 0 {
 		t.Error("no steady part: the figure would show nothing of it")
+	}
+}
+
+// A page that has no room for all bearings shows those that are shaken most, and says so.
+func TestLoadsThatFitAPage(t *testing.T) {
+	t.Parallel()
+	slopes := make([][2]float64, 8)
+	for k := range slopes {
+		slopes[k] = [2]float64{float64(k * k % 7), float64(k * 5 % 9)}
+	}
+	c := newCase(t, 1000, slopes)
+	c.Lengths = []float64{400, 400, 400, 400, 400, 400, 400, 400}
+	l := loadsOf(c)
+	swings := make(map[string]float64)
+	for _, s := range c.supports(l) {
+		swings[s.on] = s.force.Swing()
+	}
+	for _, test := range []struct {
+		size page.Size
+		all  bool
+	}{{page.Size{}, true}, {page.A4, true}, {page.Slide, false}} {
+		f, err := Loads(c, l, test.size)
+		if err != nil {
+			t.Fatal(err)
+		}
+		least, left := math.Inf(1), maps.Clone(swings)
+		for _, row := range f.Rows {
+			for _, p := range row.Panels {
+				on, _, _ := strings.Cut(p.Title, ": ")
+				if swing, ok := left[on]; ok {
+					least = min(least, swing)
+					delete(left, on)
+				}
+			}
+		}
+		if all := len(left) == 0; all != test.all || all == strings.Contains(f.Subtitle, "shaken most") || len(left) == len(swings) {
+			t.Errorf("%s: %d of %d bearings left out, %q", test.size, len(left), len(swings), f.Subtitle)
+		}
+		for on, swing := range left {
+			if swing > least {
+				t.Errorf("%s: %s is left out, though shaken by ±%g N, more than the ±%g N of another", test.size, on, swing, least)
+			}
+		}
+		if f.Size = test.size.Turned(f.Size); test.size != (page.Size{}) {
+			drawn(t, f)
+		}
 	}
 }

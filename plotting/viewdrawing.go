@@ -76,29 +76,38 @@ func (d *viewDrawing) panel(i int) *page.Panel {
 
 // picture places a view in its panel, as large as all views can be with their tags.
 func (d *viewDrawing) picture(s *page.Sketch, i int) viewPicture {
-	const width = 0.9 // of the panel
 	start, end := extent(d.course, along)
-	scale := width * s.Size().X.Points() / (end - start)
+	scale := s.Size().X.Points() / (end - start)
 	for _, v := range d.shown {
-		bottom, top := extent(d.course, v.up)
 		height := s.Size().Y * vg.Length(v.height/d.shown[i].height)
 		above, below := d.room(s, v.view, height)
-		free := height - above - below
-		if by := max(free, s.Em()).Points() / (top - bottom); by < scale { // not for one that is straight
-			scale = by
-		}
+		free := vg.Point{X: s.Size().X, Y: max(height-above-below, s.Em())}
+		scale = d.within(free, viewPicture{viewDrawing: d, view: v.view, Sketch: s, scale: scale})
 	}
 
 	p := viewPicture{viewDrawing: d, view: d.shown[i].view, Sketch: s, scale: scale}
-	bottom, top := extent(d.course, p.up)
-	above, below := d.room(s, p.view, s.Size().Y)
-	middle := (s.Min.Y + below + s.Max.Y - above) / 2
-	p.origin = vg.Point{
-		X: (s.Min.X+s.Max.X)/2 - vg.Length(scale*(start+end)/2),
-		Y: middle - vg.Length(scale*(bottom+top)/2),
-	}
 	p.grain = p.fineness()
+	above, below := d.room(s, p.view, s.Size().Y)
+	box := p.box()
+	p.origin = vg.Point{
+		X: (s.Min.X + s.Max.X - box.Min.X - box.Max.X) / 2,
+		Y: (s.Min.Y + below + s.Max.Y - above - box.Min.Y - box.Max.Y) / 2,
+	}
 	return p
+}
+
+// within returns the scale, up to that of a picture, at which it fits into a size with what
+// is not to scale.
+func (d *viewDrawing) within(size vg.Point, p viewPicture) float64 {
+	const step, most = 0.97, 200
+	for range most {
+		p.grain = p.fineness()
+		if box := p.box().Size(); box.X <= size.X && box.Y <= size.Y {
+			break
+		}
+		p.scale *= step
+	}
+	return p.scale
 }
 
 // room returns what the tags of a view need above and below the driveline in a panel of

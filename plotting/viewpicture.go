@@ -42,10 +42,7 @@ func (d viewPicture) draw() {
 	for k := 1; k <= d.last(); k++ {
 		d.joint(k)
 	}
-	var drawing []vg.Point
-	for _, p := range d.course {
-		drawing = append(drawing, d.at(p))
-	}
+	drawing := d.outline()
 	above, below := d.jointTags(d.view), d.shaftTags(d.view)
 	for k := range above {
 		above[k].At = drawing[k+1]
@@ -70,6 +67,42 @@ func (d viewPicture) fineness() vg.Length {
 	return grain
 }
 
+// outline returns the ends of the shafts and of what reaches beyond them: where an arc
+// ends and the axis of the shaft before a joint.
+func (d viewPicture) outline() []vg.Point {
+	var points []vg.Point
+	for _, p := range d.course {
+		points = append(points, d.at(p))
+	}
+	for k := 1; k <= d.last(); k++ {
+		points = append(points, d.beyond(k), d.arcEnd(k))
+	}
+	return points
+}
+
+// box is what the picture takes of the page.
+func (d viewPicture) box() vg.Rectangle {
+	points := d.outline()
+	box := vg.Rectangle{Min: points[0], Max: points[0]}
+	for _, p := range points {
+		box.Min = vg.Point{X: min(box.Min.X, p.X), Y: min(box.Min.Y, p.Y)}
+		box.Max = vg.Point{X: max(box.Max.X, p.X), Y: max(box.Max.Y, p.Y)}
+	}
+	return box
+}
+
+// beyond is where the axis of the shaft before joint k ends behind the joint.
+func (d viewPicture) beyond(k int) vg.Point { return d.from(d.at(d.course[k]), d.axis(k-1), extension) }
+
+// arcEnd is where the arc ends that leads from there to the next shaft.
+func (d viewPicture) arcEnd(k int) vg.Point {
+	sin, cos := math.Sincos(d.angle(d.axis(k)))
+	p, radius := d.at(d.course[k]), d.arcRadius()
+	return vg.Point{X: p.X + radius*vg.Length(cos), Y: p.Y + radius*vg.Length(sin)}
+}
+
+func (d viewPicture) arcRadius() vg.Length { return 0.85 * extension * d.grain * d.Em() }
+
 // at returns where a point in space is on the page.
 func (d viewPicture) at(p r3.Vec) vg.Point {
 	return vg.Point{X: d.origin.X + vg.Length(d.scale*p.X), Y: d.origin.Y + vg.Length(d.scale*d.up(p))}
@@ -91,13 +124,12 @@ func (d viewPicture) level() {
 // on, and an arc leads to the next.
 func (d viewPicture) bend(k int) {
 	p := d.at(d.course[k])
-	end := d.from(p, d.axis(k-1), extension)
-	d.StrokeLines(d.Scaled(page.Aid()), []vg.Point{p, end})
+	d.StrokeLines(d.Scaled(page.Aid()), []vg.Point{p, d.beyond(k)})
 
 	from, sweep := d.angle(d.axis(k-1)), d.view.bend(d.axis(k-1), d.axis(k))
 	if math.Abs(sweep) > kinematics.Degree/2 {
 		sin, cos := math.Sincos(from)
-		radius := 0.85 * extension * d.grain * d.Em()
+		radius := d.arcRadius()
 		var arc vg.Path
 		arc.Move(vg.Point{X: p.X + radius*vg.Length(cos), Y: p.Y + radius*vg.Length(sin)})
 		arc.Arc(p, radius, from, sweep)

@@ -25,9 +25,15 @@ func Views(c *Case, size page.Size) (*page.Figure, error) {
 		return f, nil
 	}
 	f.Rows, f.Size = d.stacked(1), page.Tall
+	if c.many() {
+		f.Size.Height += 40
+	}
 	f.Size.Height += 2 * vg.Length(max(0, d.steepness()-0.05)) * (f.Size.Width - 2*f.Size.Border)
 	return f, nil
 }
+
+// many reports whether the values of all joints and shafts need more room than usual.
+func (c *Case) many() bool { return c.last() > 5 }
 
 func (c *Case) viewsCaption() string {
 	scale := "Shafts are to scale; joints and end stubs are not."
@@ -36,6 +42,9 @@ func (c *Case) viewsCaption() string {
 		scale = "Nothing but the directions is to scale."
 	case !c.measured():
 		scale = "Lengths are not known: all shafts are drawn alike."
+	}
+	if c.many() {
+		scale += " Where there is no room for all, every second or third value is told."
 	}
 	return scale + " β: the true working angle, in space. In red: the angle as the view shows it. Along the shafts: their slope or heading in the view. Ears as at θ = 0, when those of the first shaft lie level."
 }

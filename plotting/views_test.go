@@ -152,3 +152,23 @@ func TestTagsKeepApart(t *testing.T) {
 		}
 	}
 }
+
+// What reaches beyond the joints stays in the panel of its view, however small that is.
+func TestViewsStayInTheirPanels(t *testing.T) {
+	t.Parallel()
+	c := newCase(t, 1000, [][2]float64{{2, -3}, {9, 6}, {17, -8}, {5, 4}}, 20, 0)
+	c.Lengths = []float64{300, 800, 900, 300}
+	d := newViewDrawing(c)
+	for _, size := range []page.Size{{Width: 252, Height: 170, Text: 6, Border: 6}, page.Slide, page.Single} {
+		f := &page.Figure{Title: "views", Rows: d.sideBySide(1), Size: size}
+		for i, p := range f.Rows[0].Panels {
+			p.Add(page.Drawing{Draw: func(s *page.Sketch) {
+				box := d.picture(s, i).box()
+				if box.Min.X < s.Min.X-slack || box.Max.X > s.Max.X+slack || box.Min.Y < s.Min.Y-slack || box.Max.Y > s.Max.Y+slack {
+					t.Errorf("%s: view %d is drawn in %v, its panel is %v", size, i+1, box, s.Rectangle)
+				}
+			}})
+		}
+		drawn(t, f)
+	}
+}

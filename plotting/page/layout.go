@@ -51,7 +51,7 @@ func (f *Figure) arrange() (*layout, error) {
 		for size := f.size(); ; size.Text *= step {
 			p, err := f.arrangeOn(size, legend)
 			if _, crowded := errors.AsType[noRoom](err); !crowded {
-				return p, err
+				return f.roomier(p), err
 			}
 			fault = err
 			if size.Least == 0 || size.Text*step < size.Least {
@@ -60,6 +60,33 @@ func (f *Figure) arrange() (*layout, error) {
 		}
 	}
 	return nil, fault
+}
+
+// roomier returns the layout or, where legends of the panels leave little room for their
+// data, one with a legend of them all on top if that leaves more. It is for pages whose
+// letters may shrink: on others places may be held that are of the first.
+func (f *Figure) roomier(p *layout) *layout {
+	const little = 0.25 // of the height of the page
+	if p == nil || p.size.Least == 0 || f.Legend != LegendPanels || p.share() > little || !toldApart(f.keys()) {
+		return p
+	}
+	if other, err := f.arrangeOn(p.size, LegendTop); err == nil && other.share() > p.share() {
+		return other
+	}
+	return p
+}
+
+// share is the part of the height of the page that data have.
+func (p *layout) share() vg.Length {
+	var height vg.Length
+	row := vg.Length(-1)
+	for _, c := range p.cells {
+		if c.area.Min.Y != row {
+			row = c.area.Min.Y
+			height += c.area.Size().Y
+		}
+	}
+	return height / p.size.inner().Size().Y
 }
 
 // noRoom is what is wrong with a page that is too small for its panels.
@@ -101,7 +128,7 @@ func (f *Figure) arrangeOn(size Size, legend Placement) (*layout, error) {
 	if f.Held != nil {
 		p.cells, err = f.hold(l)
 	} else {
-		p.cells, err = f.arrangePanels(l, body)
+		p.cells, err = f.arrangePanels(l, body, legend == LegendPanels)
 	}
 	return p, err
 }
@@ -145,7 +172,7 @@ func (p *layout) atRight(body *vg.Rectangle, b block, gap vg.Length) {
 // every panel is at least as wide as it was fitted for. One with equal units shows more of
 // an axis where it has become larger: then that axis is marked anew, and if its numbers
 // need more room, all is tried again, as long as that helps.
-func (f *Figure) arrangePanels(l Letters, body vg.Rectangle) ([]placedPanel, error) {
+func (f *Figure) arrangePanels(l Letters, body vg.Rectangle, ownLegends bool) ([]placedPanel, error) {
 	sizes := f.roughSizes(l, body)
 	for _, s := range sizes {
 		if s.area.X <= 0 || s.area.Y <= 0 {
@@ -154,7 +181,7 @@ func (f *Figure) arrangePanels(l Letters, body vg.Rectangle) ([]placedPanel, err
 	}
 	const rounds, helps = 10, 5
 	for round := range rounds {
-		rows, err := f.fitRows(l, sizes)
+		rows, err := f.fitRows(l, sizes, ownLegends)
 		if err != nil {
 			return nil, err
 		}
@@ -208,7 +235,7 @@ func (f *Figure) roughSizes(l Letters, body vg.Rectangle) []room {
 }
 
 // fitRows settles all panels for the given sizes.
-func (f *Figure) fitRows(l Letters, sizes []room) ([][]*fitted, error) {
+func (f *Figure) fitRows(l Letters, sizes []room, ownLegends bool) ([][]*fitted, error) {
 	rows := make([][]*fitted, len(f.Rows))
 	n := 0
 	for i, row := range f.Rows {
@@ -217,7 +244,7 @@ func (f *Figure) fitRows(l Letters, sizes []room) ([][]*fitted, error) {
 			if f.Held != nil {
 				held = f.Held[n]
 			}
-			fit, err := panel.fit(l, sizes[n], held, f.Legend == LegendPanels)
+			fit, err := panel.fit(l, sizes[n], held, ownLegends)
 			if err != nil {
 				return nil, fmt.Errorf("row %d: panel %d %q: %w", i+1, j+1, panel.Title, err)
 			}

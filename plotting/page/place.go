@@ -43,7 +43,7 @@ func (f *Figure) hold(l Letters) ([]placedPanel, error) {
 		}
 		sizes[i] = room{width: c.Size().X, area: a.Size()}
 	}
-	rows, err := f.fitRows(l, sizes)
+	rows, err := f.fitRows(l, sizes, f.Legend == LegendPanels)
 	if err != nil {
 		return nil, err
 	}

@@ -66,3 +66,24 @@ func TestTextShrinksForRoom(t *testing.T) {
 		}
 	}
 }
+
+// Paper lies on its side for a figure that is wider than high; other pages stay as they are.
+func TestPaperIsTurned(t *testing.T) {
+	t.Parallel()
+	for _, test := range []struct {
+		page, figure Size
+		turned       bool
+	}{
+		{A4, Size{}, true}, {A4, Tall, true}, {Letter, Tall, true},
+		{A4, Size{Width: 640, Height: 900}, false}, {Slide, Size{Width: 640, Height: 900}, false},
+		{Size{Width: 200, Height: 300}, Tall, false},
+	} {
+		got, want := test.page.Turned(test.figure), test.page
+		if test.turned {
+			want.Width, want.Height = want.Height, want.Width
+		}
+		if got != want {
+			t.Errorf("%s for a figure of %s: got %s, want %s", test.page, test.figure, got, want)
+		}
+	}
+}

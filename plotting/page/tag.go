@@ -54,9 +54,16 @@ func (s *Sketch) Tags(tags []Tag, height vg.Length) TagBand {
 		}
 		full = append(full, values)
 	}
-	band := newTagBand(tags, full, 1, 1)
-	if s.wide(band) && band.Depth(s) <= height {
-		return band
+	var band TagBand
+	for rows := 1; rows <= most; rows++ {
+		band = newTagBand(tags, full, 1, rows)
+		room := height
+		if rows > 1 {
+			room *= 0.7 // names are not worth all of it
+		}
+		if s.wide(band) && band.Depth(s) <= room {
+			return band
+		}
 	}
 	var flat *TagBand // the first of one row, if all are too high
 	for every := 1; every < max(len(tags), 2); every++ {
