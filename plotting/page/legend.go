@@ -91,19 +91,6 @@ func merged(keys []Key) []Key {
 	return unique
 }
 
-// toldApart reports whether no two entries look alike.
-func toldApart(keys []Key) bool {
-	for i, k := range keys {
-		k.Name = ""
-		for _, other := range keys[:i] {
-			if other.Name = ""; reflect.DeepEqual(k, other) {
-				return false
-			}
-		}
-	}
-	return true
-}
-
 // Scaled returns a pen fit for the text size of the page.
 func (l Letters) Scaled(pen draw.LineStyle) draw.LineStyle {
 	k := l.Em() / 10
