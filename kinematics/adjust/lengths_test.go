@@ -7,6 +7,7 @@ import (
 
 	"halfturn/kinematics"
 	"halfturn/kinematics/limits"
+	"halfturn/kinematics/survey"
 )
 
 // TestMissingLengthIsAskedFor has wedges whose size depends on the length of the
@@ -34,10 +35,18 @@ func TestMissingLengthIsAskedFor(t *testing.T) {
 		t.Errorf("got notes %q, want %q and the caster in them", notes, low)
 	}
 
-	pair := onePiece(2.5, 5.5, 5)
-	pair.RPM, pair.ReadingErrorDeg = 2600, 0.1
-	pair.Shafts[0].Length, pair.Shafts[2].Length = 0, 0
-	r = search(t, pair, Options{})
+	pairOf := func(down ...float64) *survey.Survey {
+		s := onePiece(down...)
+		s.RPM, s.ReadingErrorDeg = 2600, 0.1
+		s.Shafts[0].Length, s.Shafts[2].Length = 0, 0
+		return s
+	}
+	// Parallel but for 0.2°, which leaves more the more the shaft falls: the wedge is
+	// the same.
+	if p := search(t, pairOf(0.5, 3.5, 3.2), Options{}).Plans[0]; p.Steps[0].Value != -2.5 || p.Missing != nil {
+		t.Errorf("parallel but for a little: got %+v, want -2.5 deg whatever the lengths, not that of %v", p.Steps, p.Missing)
+	}
+	r = search(t, pairOf(2.5, 5.5, 5), Options{})
 	if len(r.Plans) != 2 || r.Plans[0].Missing != nil || r.Plans[0].Outcome != limits.Within || r.Plans[1].Missing == nil || r.Plans[1].Outcome != limits.TooClose {
 		t.Errorf("a pair: got %+v, want the parallel one sure and the mirrored one not", r.Plans)
 	}

@@ -57,7 +57,13 @@ func (p *content) newChange() *change {
 	best := &found.Plans[0]
 	if does := best.Brings(); does != "" && !found.Fine {
 		c.Steps = stepSentences(best)
-		c.Words = append([]string{"That " + does + "."}, found.Notes(best)...)
+		c.Words = []string{"That " + does + "."}
+	}
+	said := strings.Join(c.Words, " ")
+	for _, note := range found.Notes(best) {
+		if !strings.Contains(said, note) {
+			c.Words = append(c.Words, note)
+		}
 	}
 	for _, b := range best.Breaks {
 		c.Breaks = append(c.Breaks, text.Sentence(b.String()))
