@@ -187,7 +187,8 @@ func (f *imageFlags) pixels() (width, height int, err error) {
 	return width, height, nil
 }
 
-// leastText is the size in points below which letters are read by few.
+// leastText is the size in points of ordinary text below which few can read it; that of
+// axes and captions is a tenth smaller.
 const leastText = 5
 
 // length reads digits that measured has matched.

@@ -4,7 +4,9 @@ import (
 	"bytes"
 	"os"
 	"path/filepath"
+	"regexp"
 	"slices"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -344,5 +346,32 @@ func TestPlotList(t *testing.T) {
 	_, help, _ := invoke("", "plot", "--help")
 	if !strings.HasPrefix(list, "  speed ") || strings.Count(list, "\n") != len(figures) || !strings.Contains(help, list) {
 		t.Errorf("got the list\n%s", list)
+	}
+}
+
+// On small pages letters stay large enough to be read, or the figure is refused with what
+// to do.
+func TestPlotOnASmallPage(t *testing.T) {
+	t.Parallel()
+	sizes := regexp.MustCompile(`font-size="([0-9.]+)"`)
+	drawn := 0
+	for _, figure := range []string{"speed", "vectors", "loads", "views", "theory", "sheet"} {
+		code, svg, stderr := invoke("", "plot", root+"/examples/three-piece.json", "--figure", figure, "--size", "89x60mm", "-o", "-")
+		if code != exitDone {
+			if !strings.Contains(stderr, "want a larger page, smaller letters") {
+				t.Errorf("%s: exit %d, %q: want it to tell what to do", figure, code, stderr)
+			}
+			continue
+		}
+		drawn++
+		for _, m := range sizes.FindAllStringSubmatch(svg, -1) {
+			if size, err := strconv.ParseFloat(m[1], 64); err != nil || size < 0.9*leastText-0.01 {
+				t.Errorf("%s: letters of %s pt, want %g pt at least", figure, m[1], 0.9*leastText)
+				break
+			}
+		}
+	}
+	if drawn < 4 {
+		t.Errorf("%d figures fit, want most", drawn)
 	}
 }

@@ -167,14 +167,14 @@ func (f *Figure) encode(draw func(*layout) ([]byte, error)) (data []byte, err er
 		switch fault := recover().(type) {
 		case nil:
 		case misplaced:
-			data, err = nil, fmt.Errorf("figure %q: cannot be drawn: %w", f.Title, fault)
+			data, err = nil, fmt.Errorf("%s: cannot be drawn: %w", f.named(), fault)
 		default:
 			panic(fault)
 		}
 	}()
 	p, err := f.arrange()
 	if err != nil {
-		return nil, fmt.Errorf("figure %q: %w", f.Title, err)
+		return nil, fmt.Errorf("%s: %w", f.named(), err)
 	}
 	return draw(p)
 }

@@ -44,6 +44,14 @@ func (f *Figure) size() Size {
 	return f.Size
 }
 
+// named is the figure in errors.
+func (f *Figure) named() string {
+	if f.Title == "" {
+		return "figure"
+	}
+	return fmt.Sprintf("figure %q", f.Title)
+}
+
 func (f *Figure) check() error {
 	if err := f.size().check(); err != nil {
 		return err

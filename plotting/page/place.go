@@ -19,7 +19,7 @@ type Place struct {
 func (f *Figure) Places() ([]Place, error) {
 	l, err := f.arrange()
 	if err != nil {
-		return nil, fmt.Errorf("figure %q: %w", f.Title, err)
+		return nil, fmt.Errorf("%s: %w", f.named(), err)
 	}
 	places := make([]Place, len(l.cells))
 	for i, c := range l.cells {
