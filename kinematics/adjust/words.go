@@ -53,7 +53,11 @@ func (r *Result) Answer() string {
 func (r *Result) toCheck() []string {
 	var text []string
 	for _, shaft := range r.Twisted {
-		text = append(text, fmt.Sprintf("The planes of the joints at %q are twisted though its yokes are in phase: engine, bearing or axle stands sideways. Measure the headings again, and check mounts and rods, before a good shaft is cut.", shaft))
+		cure := ": no yoke turned alone mends everything"
+		if len(r.Plans) > 0 && r.Plans[0].cuts() {
+			cure = " before a good shaft is cut"
+		}
+		text = append(text, fmt.Sprintf("The planes of the joints at %q are twisted though its yokes are in phase: engine, bearing or axle stands sideways. Measure the headings again, and check mounts and rods%s.", shaft, cure))
 	}
 	if len(r.Untried) > 0 {
 		text = append(text, fmt.Sprintf("Not tried for want of a length: %s.", strings.Join(r.Untried, ", ")))
