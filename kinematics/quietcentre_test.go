@@ -80,6 +80,9 @@ func TestQuietCentreOfRandomLines(t *testing.T) {
 		if !ok || place.Swing > 0.01*now+1e-4 {
 			t.Fatalf("%v, %v: got %+v, %v; now the swing is %v", shafts, supports, place, ok, now)
 		}
+		if braked, ok := d.QuietCentre(-1, supports); !ok || braked != place {
+			t.Fatalf("under a torque the other way: got %+v, want %+v", braked, place)
+		}
 	}
 }
 

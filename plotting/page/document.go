@@ -45,7 +45,7 @@ func (d *document) page(width, height vg.Length, draw func(vg.Canvas)) {
 		d.tree, appendNumber(nil, width.Points()), appendNumber(nil, height.Points()), d.resources, contents))
 }
 
-// font returns a font with the document's glyphs of it, nil if it is not TrueType.
+// font returns a font with the document's glyphs of it, nil if it cannot be embedded.
 func (d *document) font(f font.Face) *embedded {
 	f.Font.Size = 0
 	e, found := d.fontOf[f]

@@ -26,14 +26,14 @@ type embedded struct {
 	widths []int // in thousandths of the size
 }
 
-// embed prepares a font to be embedded; nil if it is not TrueType.
+// embed prepares a font to be embedded; nil if it is not TrueType of the large kind.
 func embed(f font.Face) *embedded {
 	var source bytes.Buffer
 	if _, err := f.Face.WriteSourceTo(nil, &source); err != nil {
 		return nil // one font out of a file of several
 	}
 	e := &embedded{face: f, tables: readTrueType(source.Bytes()), codes: make(map[rune]uint16)}
-	if e.tables["glyf"] == nil {
+	if !e.tables.placedByBytes() {
 		return nil
 	}
 	e.add(unicode.ReplacementChar, setGlyph{size: 1})

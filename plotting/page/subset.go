@@ -25,16 +25,16 @@ func readTrueType(source []byte) trueType {
 // perEm returns how many units of the font's grid are its size.
 func (t trueType) perEm() float64 { return float64(bigEndian.Uint16(t["head"][18:])) }
 
+// placedByBytes reports whether the font has outlines, with their places in bytes, as
+// large fonts do.
+func (t trueType) placedByBytes() bool {
+	return t["glyf"] != nil && bigEndian.Uint16(t["head"][50:]) == 1
+}
+
 // glyph returns the outline of a glyph and the instructions that fit it to pixels.
 func (t trueType) glyph(i uint16) []byte {
-	short := bigEndian.Uint16(t["head"][50:]) == 0
-	place := func(i int) uint32 {
-		if short {
-			return 2 * uint32(bigEndian.Uint16(t["loca"][2*i:]))
-		}
-		return bigEndian.Uint32(t["loca"][4*i:])
-	}
-	return t["glyf"][place(int(i)):place(int(i)+1)]
+	places := t["loca"][4*int(i):]
+	return t["glyf"][bigEndian.Uint32(places):bigEndian.Uint32(places[4:])]
 }
 
 // metrics returns the advance and the left bearing of a glyph. The last glyphs of a font
