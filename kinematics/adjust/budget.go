@@ -10,8 +10,10 @@ import (
 // once, which takes about a microsecond. All bounds together keep a search of the longest
 // driveline in the most poses below half a minute of one processor.
 const (
-	// affordable is how many steps combinations of so many changes may take, and again
-	// what lies around the best of them.
+	// combinable is how many steps all combinations may take, but for a few of the single
+	// changes, and affordable those of so many changes in one go, and again what lies
+	// around the best of them.
+	combinable = 20_000_000
 	affordable = 4_000_000
 	// judgeable is how many steps the judging of states under the errors of the
 	// measurement may take, and judging is what it takes for each joint and pose.
@@ -27,21 +29,22 @@ type costs struct {
 	joints     int64 // in all poses: the steps that one combination takes
 	judgement  int64 // the steps that it takes to judge all poses
 	judgements int64 // that may still be made
-	afford     int64 // as affordable, or less where judging takes most
+	total      int64 // as combinable, or less where judging takes most
 
 	budget int64 // of Options
-	spent  atomic.Int64
+	judged int64
+	spent  atomic.Int64 // what was judged, too
 }
 
 // newCosts returns those of a driveline with so many joints in all its poses, which has
 // been judged as measured. It may be judged once more at the least, when it is corrected.
 func newCosts(joints int64, exact bool, budget int64) *costs {
-	c := &costs{joints: joints, judgement: judging * joints, budget: budget, afford: affordable}
+	c := &costs{joints: joints, judgement: judging * joints, budget: budget, total: combinable}
 	if exact {
 		c.judgement = joints
 	}
 	if c.judgements = judgeable/c.judgement - 1; c.judgements < 2 {
-		c.judgements, c.afford = 1, affordable/4
+		c.judgements, c.total = 1, combinable/4
 	}
 	return c
 }
@@ -57,14 +60,17 @@ func (c *costs) spend(steps int64) error {
 // judge counts judgements of all poses.
 func (c *costs) judge(n int) error {
 	c.judgements -= int64(n)
+	c.judged += int64(n) * c.judgement
 	return c.spend(int64(n) * c.judgement)
 }
 
-// bound returns how many steps combinations of so many changes may take. Of larger
-// groups it is less: they seldom win.
+// bound returns how many steps the combinations of so many changes may take in one go: of
+// larger groups fewer, since they seldom win, and ever fewer toward the end.
 func (c *costs) bound(size int) int64 {
-	if size <= 2 {
-		return c.afford
+	left := c.total + c.judged - c.spent.Load()
+	bound := min(affordable, max(0, left/4))
+	if size > 2 {
+		bound /= 8
 	}
-	return c.afford / 8
+	return bound
 }

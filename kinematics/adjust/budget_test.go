@@ -13,23 +13,31 @@ import (
 func TestCosts(t *testing.T) {
 	t.Parallel()
 	for _, test := range []struct {
-		name               string
-		joints             int64
-		exact              bool
-		judgements, afford int64
+		name              string
+		joints            int64
+		exact             bool
+		judgements, total int64
 	}{
-		{"two joints", 2, false, judgeable/4000 - 1, affordable},
-		{"the longest driveline", 63, false, judgeable/126_000 - 1, affordable},
-		{"in the most poses", 63 * 101, false, 1, affordable / 4},
-		{"in the most poses, measured without error", 63 * 101, true, judgeable/(63*101) - 1, affordable},
+		{"two joints", 2, false, judgeable/4000 - 1, combinable},
+		{"the longest driveline", 63, false, judgeable/126_000 - 1, combinable},
+		{"in the most poses", 63 * 101, false, 1, combinable / 4},
+		{"in the most poses, measured without error", 63 * 101, true, judgeable/(63*101) - 1, combinable},
 	} {
 		c := newCosts(test.joints, test.exact, 0)
-		if c.judgements != test.judgements || c.afford != test.afford {
-			t.Errorf("%s: got %d judgements and %d steps, want %d and %d", test.name, c.judgements, c.afford, test.judgements, test.afford)
+		if c.judgements != test.judgements || c.total != test.total {
+			t.Errorf("%s: got %d judgements and %d steps, want %d and %d", test.name, c.judgements, c.total, test.judgements, test.total)
 		}
-		steps := (c.judgements+1)*c.judgement + 4*c.afford
-		if !test.exact && steps > judgeable+4*affordable {
-			t.Errorf("%s: %d steps, want fewer than %d", test.name, steps, judgeable+4*affordable)
+		// As long as there is something left, it may be used.
+		for range 100 {
+			if err := c.spend(c.bound(2)); err != nil {
+				t.Fatal(err)
+			}
+		}
+		if spent := c.spent.Load(); spent > c.total || c.total-spent > 10 {
+			t.Errorf("%s: spent %d steps, want %d", test.name, spent, c.total)
+		}
+		if c.judge(1); c.bound(2) > 10 {
+			t.Errorf("%s: a judgement adds %d steps to what may be tried", test.name, c.bound(2))
 		}
 	}
 }

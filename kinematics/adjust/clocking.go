@@ -54,7 +54,8 @@ func against(first, second complex128) float64 {
 // alone mends everything: a good shaft is not cut up for less. Such planes are twisted
 // because a part stands sideways, and that is the thing to mend.
 func (q *searcher) cut(ctx context.Context) (*candidate, error) {
-	all, err := q.explore(ctx, groups(q.cuts, 1))
+	q.changes = q.cuts
+	all, err := q.ofSize(ctx, 1)
 	if best := q.objective.choose(all); best != nil && best.standing.mended() {
 		return best, err
 	}

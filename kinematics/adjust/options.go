@@ -32,7 +32,7 @@ type Options struct {
 
 // check refuses options that make no sense, and changes that the survey cannot
 // have.
-func (o Options) check(s *survey.Survey, changes []survey.Change) error {
+func (o Options) check(s *survey.Survey) error {
 	for _, name := range o.Only {
 		if !slices.Contains(survey.Changes, name) {
 			return fmt.Errorf("%q is no kind of change: want some of %s", name, strings.Join(survey.Changes, ", "))
@@ -42,7 +42,7 @@ func (o Options) check(s *survey.Survey, changes []survey.Change) error {
 		return fmt.Errorf("%d changes at once: want 1 or more, or 0 for the program's choice", o.MostParts)
 	}
 	trial := s.Complete()
-	trial.Adjust = changes
+	trial.Adjust = o.Allow
 	return trial.Validate()
 }
 
@@ -50,6 +50,9 @@ func (o Options) check(s *survey.Survey, changes []survey.Change) error {
 // them.
 func choose(s *survey.Survey, opts Options) (*Result, []*change, error) {
 	if err := s.Validate(); err != nil {
+		return nil, nil, err
+	}
+	if err := opts.check(s); err != nil {
 		return nil, nil, err
 	}
 	r := &Result{Assumed: len(s.Adjust) == 0}
@@ -63,9 +66,6 @@ func choose(s *survey.Survey, opts Options) (*Result, []*change, error) {
 	asked = slices.DeleteFunc(asked, func(c survey.Change) bool {
 		return opts.Only != nil && !slices.Contains(opts.Only, c.Change)
 	})
-	if err := opts.check(s, asked); err != nil {
-		return nil, nil, err
-	}
 	g := newGeometry(s)
 	var changes []*change
 	for _, c := range asked {

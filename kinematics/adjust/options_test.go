@@ -151,3 +151,16 @@ func TestOptions(t *testing.T) {
 		})
 	}
 }
+
+// Of the longest drivelines more changes are usual than a file may list.
+func TestUsualChangesOfTheLongestDriveline(t *testing.T) {
+	t.Parallel()
+	s := &survey.Survey{RPM: 1000}
+	for k := range 64 {
+		s.Shafts = append(s.Shafts, survey.Shaft{Slope: survey.Down(float64(k % 3)), Heading: survey.Right(float64(k % 4)), Length: 500})
+	}
+	r, changes, err := choose(s.Complete(), Options{})
+	if err != nil || len(changes) <= 100 {
+		t.Errorf("got %d changes, %v and error %v, want more than 100", len(changes), r, err)
+	}
+}

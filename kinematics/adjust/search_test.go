@@ -371,7 +371,7 @@ func TestThinnedSearch(t *testing.T) {
 		}
 		best := func(afford int64) *candidate {
 			q := newSearcher(t, s, 1)
-			q.afford = afford
+			q.costs.total = 4 * afford
 			all, err := q.ofSize(t.Context(), 2)
 			if err != nil {
 				t.Fatal(err)

@@ -98,7 +98,7 @@ const (
 // refinable returns how many candidates of so many changes may be looked around.
 func (q *searcher) refinable(size int) int {
 	each := mostRounds * math.Pow(nearby, float64(size)) * float64(q.joints)
-	return max(1, min(mostRefined, int(float64(q.afford)/each)))
+	return max(1, min(mostRefined, int(float64(q.bound(2))/each)))
 }
 
 func (q *searcher) leaveOut(format string, args ...any) {
