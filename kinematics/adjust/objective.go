@@ -230,6 +230,7 @@ type outcome struct {
 	left     float64 // equivalent angle at the last shaft, deg, to what can be told apart
 	share    float64 // of what is left in what is allowed there, as an acceleration
 	mirrored bool
+	whole    bool // it mends a limit at every part, in some pose
 }
 
 // finest is what can be told apart of what is left.
@@ -240,7 +241,7 @@ const finest = 100 // parts of a degree
 const singleJoint = 3
 
 func (o *objective) outcome(e evaluator) outcome {
-	out := outcome{mirrored: e[0].mirrored()}
+	out := outcome{mirrored: e[0].mirrored(), whole: o.whole(e)}
 	limited := false
 	for i, p := range e {
 		if i > 0 && p.kind != survey.Cruise {
@@ -259,6 +260,24 @@ func (o *objective) outcome(e evaluator) outcome {
 		out.share = (out.left / singleJoint) * (out.left / singleJoint)
 	}
 	return out
+}
+
+// whole reports whether a limit that is broken now is kept at every part in some pose.
+func (o *objective) whole(e evaluator) bool {
+	for i, p := range e {
+		still := func(name string) bool {
+			for k, v := range p.values {
+				if r := &o.owed[i][k]; r.broken && r.limit.Name == name && r.limit.Margin(v) < -rounding {
+					return true
+				}
+			}
+			return false
+		}
+		if slices.ContainsFunc(o.owed[i], func(r requirement) bool { return r.broken && !r.yields && !still(r.limit.Name) }) {
+			return true
+		}
+	}
+	return false
 }
 
 // little is the share of what is allowed below which nobody feels what is left.
@@ -327,7 +346,7 @@ func (o *objective) rank(all []*candidate, present *candidate) []*candidate {
 }
 
 // helps reports whether a candidate is better than leaving all as it is: it mends a
-// limit; or takes a doubt away and leaves no more; or, where what is left can be
+// limit, which stays broken nowhere or else without leaving more; or takes a doubt away and leaves no more; or, where what is left can be
 // felt, halves it with each part, the first of which need only leave noticeably less
 // where a limit on what is left or does not match stays broken.
 func (o *objective) helps(c, present *candidate) bool {
@@ -335,7 +354,7 @@ func (o *objective) helps(c, present *candidate) bool {
 	switch {
 	case c.standing.compare(present.standing) > 0:
 		return false
-	case !c.standing.mends(present.standing):
+	case !c.standing.mends(present.standing) && c.whole:
 		return true
 	case c.standing != present.standing:
 		return c.left <= about(present.left, aboutDeg)

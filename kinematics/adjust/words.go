@@ -33,13 +33,13 @@ func (r *Result) Answer() string {
 		text = append(text, "Best: "+best.Instructions()+".", "That "+does+".")
 	case len(r.SetAside) == 0:
 		text = append(text, "No change within reach brings it within every limit.", "Nearest: "+best.Instructions()+".")
+	case len(r.mended(best)) == 0:
+		text = append(text, fmt.Sprintf("Nearest: %s. That leaves %s instead of %s.", best.Instructions(), asOneJoint(best.After[0]), asOneJoint(r.Before[0])))
+	case best.Rest == limits.Within:
+		text = append(text, "Best for the rest: "+best.Instructions()+".", "That brings the rest within its limits.")
 	default:
 		text = append(text, "Best for the rest: "+best.Instructions()+".")
-		if gains := r.gains(best); best.Rest == limits.Within && len(gains) > 0 {
-			text = append(text, "That brings the rest within its limits.")
-		} else {
-			text = append(text, gains...)
-		}
+		text = append(text, r.gains(best)...)
 	}
 	text = append(text, r.cautions(best)...)
 	if best.Brings() == "" || best.cuts() {

@@ -142,7 +142,10 @@ func TestAnswer(t *testing.T) {
 		{"the rest", []float64{3, 8, 1}, 0, only(map[string]float64{survey.LimitCompanionDifference: 0.3, survey.LimitWorkingAngleMax: 1}),
 			[]string{"Nothing within reach mends that the working angle at joint 1, 5.00°, is over 1°, nor 1 more.", "Best for the rest: fit a wedge of 2°", "That brings the rest within its limits."}, "every limit"},
 		{"beyond reach", []float64{3, 8, -6}, 0, pair(0.3),
-			[]string{"Nothing within reach mends that", "Best for the rest: ", "fit a wedge of 4°"}, "within its limits"},
+			[]string{"Nothing within reach mends that", "Nearest: ", "fit a wedge of 4°", "That leaves 8.22° instead of 13.1°."}, "the rest"},
+		// A pair that cancels is not spoilt to bring one of its joints below what both are over.
+		{"a perfect pair bent too far", []float64{0, 12, 0}, 0, only(map[string]float64{survey.LimitWorkingAngleMax: 11.7, survey.LimitCompanionDifference: 0.7}),
+			[]string{"Nothing within reach mends that", "No change within reach makes anything better"}, "fit a wedge"},
 		{"nothing", []float64{3, 8, 3}, 0, only(map[string]float64{survey.LimitWorkingAngleMax: 0.5, survey.LimitCompanionDifference: 0.5}),
 			[]string{"Nothing within reach mends that", "No change within reach makes anything better"}, "Best"},
 	}

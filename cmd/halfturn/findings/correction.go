@@ -21,15 +21,16 @@ func (f *Findings) Cure() string {
 }
 
 // nothingYet says why nobody changes anything although something is in doubt: a reading
-// is wrong, or joints are nearly too straight and no more. "" where that is not so.
+// is wrong, joints are nearly too straight and no more, or it is the gauge that is too
+// coarse for what is fine as measured. "" where that is not so.
 func (f *Findings) nothingYet() string {
 	if f.Judgement.Outcome != limits.TooClose {
 		return ""
 	}
-	ways := map[limits.Way]bool{}
+	ways, fine := map[limits.Way]bool{}, true
 	for _, v := range f.Judgement.Verdicts {
 		if v.Settle != nil {
-			ways[v.Settle.Way] = true
+			ways[v.Settle.Way], fine = true, fine && v.Settle.Kept
 		}
 	}
 	switch {
@@ -37,6 +38,8 @@ func (f *Findings) nothingYet() string {
 		return "Change nothing before that is read anew."
 	case ways[limits.LeaveAlone] && len(ways) == 1 && f.Correction.Fine: // in other poses, too
 		return "Nothing needs to be changed."
+	case ways[limits.FinerGauge] && fine && f.Correction.Fine:
+		return "No limit is known to be broken: change nothing before that is read with a finer gauge."
 	default:
 		return ""
 	}

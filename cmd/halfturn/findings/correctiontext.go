@@ -68,7 +68,9 @@ func writePlan(w io.Writer, title string, r *adjust.Result, p *adjust.Plan) {
 	for _, note := range r.Notes(p) {
 		fmt.Fprint(w, text.Wrap("  ", note))
 	}
-	fmt.Fprint(w, text.Wrap("  ", "least room: "+p.Tightest.String()))
+	if p.Tightest != (adjust.Tightest{}) {
+		fmt.Fprint(w, text.Wrap("  ", "least room: "+p.Tightest.String()))
+	}
 	writeBreaches(w, p.Breaks)
 	for _, sentence := range Closely(p) {
 		fmt.Fprint(w, text.Wrap("  ", sentence))
