@@ -418,3 +418,21 @@ func TestLongDriveline(t *testing.T) {
 		t.Errorf("tried %d of %d, want it to end soon after 10000 of at most 65000", tried, most)
 	}
 }
+
+// Of two limits on the other side the tighter one counts.
+func TestOtherSide(t *testing.T) {
+	t.Parallel()
+	s := twoPiece()
+	g, err := limits.NewGauge(s)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for want, name := range map[string]string{
+		survey.LimitOddJointMax: survey.LimitOddJointMin, survey.LimitOddJointMin: survey.LimitOddJointMax, survey.LimitWorkingAngleMax: survey.LimitWorkingAngleMin,
+	} {
+		k := slices.IndexFunc(g.Judged, func(j limits.Judged) bool { return j.Limit.Name == name })
+		if other := otherSide(g.Judged, k); other < 0 || g.Judged[other].Limit.Name != want || g.Judged[other].Subject != g.Judged[k].Subject {
+			t.Errorf("on the other side of %s: got %d, want %s", name, other, want)
+		}
+	}
+}
