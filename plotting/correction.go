@@ -67,13 +67,20 @@ func changedAngles(before, after *Case) *page.Panel {
 	p.Add(page.Drawing{
 		Reach: append(append([]plotter.XY{{X: 1, Y: 0}}, was...), is...),
 		Draw: func(s *page.Sketch) {
+			beside := func(p plotter.XY, side page.Side) {
+				text := degrees(p.Y * kinematics.Degree)
+				if text == degrees(0) { // not on the axis
+					side = map[page.Side]page.Side{page.Left: page.LeftAbove, page.Right: page.RightAbove}[side]
+				}
+				s.Text(p, side, text)
+			}
 			for i := range was {
 				s.Polyline(page.Aid(), was[i], is[i])
-				s.Marker(page.Ink, draw.RingGlyph{}, was[i])
+				s.Marker(page.Ink, page.Ring{}, was[i])
 				s.Marker(page.Signal, draw.CircleGlyph{}, is[i])
-				s.Text(is[i], page.Right, degrees(is[i].Y*kinematics.Degree))
+				beside(is[i], page.Right)
 				if was[i] != is[i] {
-					s.Text(was[i], page.Left, degrees(was[i].Y*kinematics.Degree))
+					beside(was[i], page.Left)
 				}
 			}
 		},

@@ -65,13 +65,16 @@ func (c *Case) loadFigure(l *survey.Loads, supports []support) *page.Figure {
 		f.Add(couples)
 	case 1:
 		f.Rows = []page.Row{{Panels: []*page.Panel{forces[0], couples}, Widths: []float64{1, 1.5}}}
+		if len(c.Joints) > fewJoints { // their short names need not stand as wide as those of the forces
+			f.Legend = page.LegendPanels
+		}
 	default:
 		f.Size = page.Tall
 		for row := range slices.Chunk(forces, 3) {
 			f.Rows = append(f.Rows, page.Row{Panels: row, Height: 1.6})
 		}
 		f.Add(couples)
-		f.Size.Height += vg.Length(200*(len(f.Rows)-2) + 14*max(0, len(c.Joints)-4)) // more rows, more curves to name
+		f.Size.Height += vg.Length(200*(len(f.Rows)-2) + 7*max(0, len(c.Joints)-4)) // more rows, more curves to name
 	}
 	return f
 }
@@ -166,7 +169,7 @@ func forcePanel(s support, reach float64) *page.Panel {
 		page.Rule{At: 0, Upright: true, Pen: zeroLine},
 		page.Curve{Name: "force over half a turn: the circle is the swing", Points: wayOf(s.force), Pen: page.Accent()},
 		page.Curve{Name: "steady part, not to be trusted: friction and weight are left out", Points: plotter.XYs{{}, steady}, Pen: steadyPen},
-		at(0, "θ = 0°", draw.CircleGlyph{}), at(45, "45°", draw.RingGlyph{}),
+		at(0, "θ = 0°", draw.CircleGlyph{}), at(45, "45°", page.Ring{}),
 	)
 	return p
 }
@@ -194,6 +197,9 @@ func wayOf(force kinematics.Load) plotter.XYs {
 	return points
 }
 
+// fewJoints is how many joints can have a name for both of their curves.
+const fewJoints = 4
+
 // couplePanel shows what bends the two shafts at every joint over a turn.
 func (c *Case) couplePanel(l *survey.Loads) *page.Panel {
 	p := &page.Panel{
@@ -201,10 +207,18 @@ func (c *Case) couplePanel(l *survey.Loads) *page.Panel {
 		X:     page.Axis{Label: "rotation of the first shaft θ, °", Range: page.Interval{Min: 0, Max: 360}, Ticker: page.Turn{}},
 		Y:     page.Axis{Label: "couple, N·m", Least: page.Interval{Min: 0, Max: l.TorqueNM / forceFloor}},
 	}
+	many := len(c.Joints) > fewJoints
+	if many {
+		p.Title += ": driving (solid) and driven (dashed)"
+	}
 	for k, couple := range l.Couples.Joints {
+		driving, driven := c.joint(k)+", on "+c.shaft(k), c.joint(k)+", on "+c.shaft(k+1)
+		if many {
+			driving, driven = c.joint(k), ""
+		}
 		p.Add(
-			coupleCurve(c.joint(k)+", on "+c.shaft(k), couple.Driving, draw.LineStyle{Color: page.Hue(k), Width: 1.5}),
-			coupleCurve(c.joint(k)+", on "+c.shaft(k+1), couple.Driven, draw.LineStyle{Color: page.Hue(k), Width: 1.5, Dashes: []vg.Length{4, 2}}),
+			coupleCurve(driving, couple.Driving, draw.LineStyle{Color: page.Hue(k), Width: 1.5}),
+			coupleCurve(driven, couple.Driven, draw.LineStyle{Color: page.Hue(k), Width: 1.5, Dashes: []vg.Length{4, 2}}),
 		)
 	}
 	return p

@@ -3,6 +3,7 @@ package plotting
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"gonum.org/v1/plot"
 	"gonum.org/v1/plot/plotter"
@@ -54,9 +55,7 @@ func (c *Case) ordersPanel() *page.Panel {
 		p.Y.Least = page.Around(0, leastOrder)
 		exact, theory = zeros(c.exactOrders()), zeros(c.theoryOrders())
 	}
-	p.Add(
-		orderMarks(theory, "small-angle theory (number on the left)", draw.LineStyle{Color: page.Ink}, aroundGlyph{}, page.Left),
-		orderMarks(exact, "exact (number on the right)", draw.LineStyle{Color: page.Signal}, draw.CircleGlyph{}, page.Right))
+	p.Add(orderMarks(theory, exact))
 	return p
 }
 
@@ -78,7 +77,7 @@ type aroundGlyph struct{}
 // DrawGlyph implements draw.GlyphDrawer.
 func (aroundGlyph) DrawGlyph(c *draw.Canvas, style draw.GlyphStyle, at vg.Point) {
 	style.Radius *= 1.6
-	draw.RingGlyph{}.DrawGlyph(c, style, at)
+	page.Ring{}.DrawGlyph(c, style, at)
 }
 
 // exactOrders returns the amplitudes of the orders of the last shaft's lead, in degrees.
@@ -111,16 +110,34 @@ func aboveFloor(points []plotter.XY) []plotter.XY {
 }
 
 // orderMarks are markers and their values beside them.
-func orderMarks(points []plotter.XY, name string, pen draw.LineStyle, marker draw.GlyphDrawer, side page.Side) page.Drawing {
+func orderMarks(theory, exact []plotter.XY) page.Drawing {
+	ring := page.Key{Name: "small-angle theory (number on the left)", Pen: draw.LineStyle{Color: page.Ink}, Marker: aroundGlyph{}}
+	dot := page.Key{Name: "exact (number on the right)", Pen: draw.LineStyle{Color: page.Signal}, Marker: draw.CircleGlyph{}}
 	return page.Drawing{
-		Reach: points,
-		Keys:  []page.Key{{Name: name, Pen: pen, Marker: marker}},
+		Reach: slices.Concat(theory, exact),
+		Keys:  []page.Key{ring, dot},
 		Draw: func(s *page.Sketch) {
-			for _, p := range points {
-				s.Marker(pen.Color, marker, p)
-				s.Text(p, side, " "+amplitude(p.Y)+" ")
-			}
+			values(s, theory, page.Left)
+			values(s, exact, page.Right)
+			markers(s, theory, ring)
+			markers(s, exact, dot)
 		},
+	}
+}
+
+// hard is a space that no format takes off the ends of a text.
+const hard = "\u00a0"
+
+// values writes the values beside where the rings end.
+func values(s *page.Sketch, points []plotter.XY, side page.Side) {
+	for _, p := range points {
+		s.Text(p, side, hard+amplitude(p.Y)+hard)
+	}
+}
+
+func markers(s *page.Sketch, points []plotter.XY, key page.Key) {
+	for _, p := range points {
+		s.Marker(key.Pen.Color, key.Marker, p)
 	}
 }
 

@@ -34,8 +34,9 @@ func Residual(c *Case, j *limits.Judgement) (*page.Figure, error) {
 	}
 	p.Add(page.Curve{Name: "left at the last shaft", Points: left.against(left.value, top), Pen: page.Accent()})
 	if j.RPM > 0 {
-		p.Add(page.Mark{At: plotter.XY{X: j.RPM, Y: left.value}, Text: significant(left.value) + " rad/s² at " + revolutions(j.RPM),
-			Side: page.LeftAbove, Color: page.Signal, Marker: draw.CircleGlyph{}})
+		p.Add(
+			page.Rule{At: j.RPM, Upright: true, Label: significant(left.value) + " rad/s² at " + revolutions(j.RPM), Pen: draw.LineStyle{Color: page.Signal, Width: 1}},
+			page.Mark{At: plotter.XY{X: j.RPM, Y: left.value}, Color: page.Signal, Marker: draw.CircleGlyph{}})
 	}
 	limit, ok := limitNamed(j.Set, survey.LimitResidualAccel, left.rpm)
 	said := "No limit of the acceleration applies."

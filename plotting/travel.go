@@ -46,7 +46,7 @@ func Travel(c *Case, t *adjust.Travel, limit float64) (*page.Figure, error) {
 	for _, p := range t.Positions {
 		top = max(top, p.ExactEquivalentDeg)
 	}
-	left.Y.Range = page.Interval{Min: -0.12 * top, Max: 1.18 * top} // room for names above and below the curve
+	left.Y.Range = page.Interval{Min: 0, Max: 1.08 * top}
 	left.Add(page.Curve{Points: across(func(p adjust.Position) float64 { return p.ExactEquivalentDeg }), Pen: page.Accent()})
 	if limit > 0 {
 		left.Add(page.Rule{At: limit, Label: "limit " + significant(limit) + "°", Pen: page.Limit()})
@@ -54,8 +54,10 @@ func Travel(c *Case, t *adjust.Travel, limit float64) (*page.Figure, error) {
 	names := poseNames(t)
 	for _, p := range t.Positions {
 		if p.State >= 0 {
-			left.Add(page.Mark{At: plotter.XY{X: p.SlopeDeg, Y: p.ExactEquivalentDeg}, Text: names[p.State],
-				Side: page.Above, Color: page.Signal, Marker: draw.CircleGlyph{}})
+			value := fmt.Sprintf(" %.1f°", p.ExactEquivalentDeg) // tells poses of one slope apart
+			left.Add(
+				page.Rule{At: p.SlopeDeg, Upright: true, Label: names[p.State] + value, Pen: draw.LineStyle{Color: page.Line, Width: 0.7}},
+				page.Mark{At: plotter.XY{X: p.SlopeDeg, Y: p.ExactEquivalentDeg}, Color: page.Signal, Marker: draw.CircleGlyph{}})
 		}
 	}
 
@@ -78,7 +80,7 @@ func Travel(c *Case, t *adjust.Travel, limit float64) (*page.Figure, error) {
 	return f, nil
 }
 
-// poseNames returns the names of the states, short enough to stand beside their points.
+// poseNames returns the names of the states, short enough to stand side by side.
 func poseNames(t *adjust.Travel) []string {
 	const room = 28 // characters
 	var names []string

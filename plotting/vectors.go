@@ -127,7 +127,7 @@ func (c *Case) vectorKeys(limit float64) []page.Key {
 	}
 	keys = append(keys,
 		page.Key{Name: fmt.Sprintf("what is left, %s deg²: as one joint at %s", significant(cmplx.Abs(s.Sum)/squareDegree), degrees(s.Equivalent)), Pen: page.Accent()},
-		page.Key{Name: "exactly: as one joint at " + degrees(s.Exact), Pen: draw.LineStyle{Color: page.Ink}, Marker: draw.RingGlyph{}})
+		page.Key{Name: "exactly: as one joint at " + degrees(s.Exact), Pen: draw.LineStyle{Color: page.Ink}, Marker: page.Ring{}})
 	if limit > 0 {
 		keys = append(keys, page.Key{Name: "limit: one joint at " + degrees(limit), Pen: page.Limit(), Fill: page.Shade})
 	}

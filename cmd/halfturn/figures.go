@@ -201,7 +201,7 @@ func equivalentLimit(f *findings.Findings) float64 {
 // travelFigure draws a driveline across the poses of its file.
 func travelFigure(f *findings.Findings) (*page.Figure, error) {
 	if f.Travel == nil {
-		return nil, fmt.Errorf("%s: no poses: want a file that has some", f.Survey.Name)
+		return nil, fmt.Errorf("%s: no poses: want a file that has some, under \"poses\"", f.Survey.Name)
 	}
 	return plotting.Travel(f.Case(), f.Travel, equivalentLimit(f))
 }

@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"github.com/spf13/pflag"
+	"gonum.org/v1/plot/vg"
 
 	"halfturn/cmd/halfturn/findings"
 	"halfturn/kinematics/survey"
@@ -75,8 +76,10 @@ func (p *plotRequest) run(c *console, from *source, operands []string) error {
 	if err := p.refuseUnused(f); err != nil {
 		return err
 	}
-	if f.paper && p.size == "slide" {
-		return usagef("--size slide: the figure %s is for paper, its letters would be too small on a screen: want a4, letter or a measure such as 297x210mm", f.name)
+	if f.paper {
+		if err := p.checkPaper(f.name); err != nil {
+			return err
+		}
 	}
 	switch {
 	case f.turn != nil:
@@ -97,6 +100,21 @@ func (p *plotRequest) run(c *console, from *source, operands []string) error {
 	}
 	p.fit(drawn, f.sized)
 	return p.write(c, drawn)
+}
+
+// checkPaper refuses pages on which the letters of a figure for paper could not be read.
+func (p *plotRequest) checkPaper(figure string) error {
+	const least = 100 * vg.Millimeter // of the shorter side
+	size, err := p.pageSize()
+	switch {
+	case err != nil:
+		return err
+	case size == page.Slide:
+		return usagef("--size slide: the figure %s is for paper, its letters would be too small on a screen: want a4, letter or a measure such as 297x210mm", figure)
+	case size != (page.Size{}) && min(size.Width, size.Height) < least:
+		return usagef("--size %s: the figure %s has too much on it for so small a page: want a4, letter or a measure of 100 mm at least both ways", p.size, figure)
+	}
+	return nil
 }
 
 // choose returns the figure for a number of files.

@@ -229,6 +229,7 @@ func TestPlotFaults(t *testing.T) {
 		{"unknown figure", []string{two, "--figure", "sped"}, "x.svg", exitUsage, `--figure: "sped": want one of speed, acceleration, lead, `},
 		{"unknown size", []string{two, "--size", "a3"}, "x.svg", exitUsage, `--size: "a3": want one of figure, slide, a4, letter`},
 		{"a sheet on a slide", []string{two, "--figure", "sheet", "--size", "slide"}, "x.svg", exitUsage, "--size slide: the figure sheet is for paper, its letters would be too small on a screen: want a4, letter or "},
+		{"a sheet in a column", []string{two, "--figure", "sheet", "--size", "89x60mm"}, "x.svg", exitUsage, "--size 89x60mm: the figure sheet has too much on it for so small a page: want a4, letter or a measure of 100 mm "},
 		{"unknown ending", []string{two}, "x.bmp", exitUsage, `figure file "x.bmp": ending ".bmp": want .png, .svg or .pdf`},
 		{"no ending", []string{two}, "x", exitUsage, `figure file "x": no ending: want .png, .svg or .pdf`},
 		{"resolution", []string{two, "--dpi", "5"}, "x.png", exitUsage, "resolution: 5 dpi: want 20 to 1200 dpi"},
@@ -355,7 +356,7 @@ func TestPlotOnASmallPage(t *testing.T) {
 	t.Parallel()
 	sizes := regexp.MustCompile(`font-size="([0-9.]+)"`)
 	drawn := 0
-	for _, figure := range []string{"speed", "vectors", "loads", "views", "theory", "sheet"} {
+	for _, figure := range []string{"speed", "vectors", "loads", "views", "theory", "phasing"} {
 		code, svg, stderr := invoke("", "plot", root+"/examples/three-piece.json", "--figure", figure, "--size", "89x60mm", "-o", "-")
 		if code != exitDone {
 			if !strings.Contains(stderr, "want a larger page, smaller letters") {

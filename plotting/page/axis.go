@@ -176,8 +176,9 @@ func (logarithmic) Normalize(lo, hi, v float64) float64 {
 	return math.Log(v/lo) / math.Log(hi/lo)
 }
 
-// extent is how long a label is along its axis, and how far it should stand from the next.
-type extent struct{ size, gap vg.Length }
+// extent is how long a label is along its axis, how far it should stand from the next, and
+// how far it must.
+type extent struct{ size, gap, least vg.Length }
 
 // mark puts ticks on the scale of an axis of a given length: no more labels than stand
 // well apart, but never fewer than two.
@@ -198,6 +199,9 @@ func (a Axis) mark(s *scale, length vg.Length, of func(label string) extent) err
 	}
 	for s.labels() > 2 && !s.fits(length, of) && !(s.labels() == 3 && s.clear(length, of)) {
 		s.thin()
+	}
+	if a.Ticker == nil && !a.Log {
+		s.balance(length, of)
 	}
 	if s.labels() < 2 {
 		return fmt.Errorf("%d numbers on the axis from %g to %g: want at least 2", s.labels(), s.Min, s.Max)
@@ -240,6 +244,49 @@ func (s *scale) thin() {
 	}
 }
 
+// balance puts labels on zero and next to it, where a range that reaches about as far below
+// zero as above would have none on one side: 2 lies within it, but −2 does not.
+func (s *scale) balance(length vg.Length, of func(string) extent) {
+	labelled := func(t plot.Tick, sign float64) bool { return t.Label != "" && sign*t.Value > 0 }
+	below := slices.ContainsFunc(s.ticks, func(t plot.Tick) bool { return labelled(t, -1) })
+	above := slices.ContainsFunc(s.ticks, func(t plot.Tick) bool { return labelled(t, 1) })
+	if below && above || !(max(-s.Min, s.Max) < 2*min(-s.Min, s.Max)) {
+		return
+	}
+	for want := 2; want <= 8; want++ {
+		three := *s
+		three.ticks = Steps{Want: want}.Ticks(s.Min, s.Max)
+		if three = three.aboutZero(); three.labels() == 3 {
+			if three.clear(length, of) {
+				s.ticks = three.ticks
+			}
+			return
+		}
+	}
+}
+
+// aboutZero returns the scale with labels on zero and next to it alone.
+func (s scale) aboutZero() scale {
+	s.ticks = slices.Clone(s.ticks)
+	last, zero := -1, -1 // labels before the present one
+	for i := range s.ticks {
+		t := &s.ticks[i]
+		switch {
+		case t.Label == "":
+			continue
+		case t.Value == 0:
+			zero = i
+		case t.Value < 0 && last >= 0:
+			s.ticks[last].Label = ""
+		case t.Value > 0 && last != zero:
+			t.Label = ""
+			continue
+		}
+		last = i
+	}
+	return s
+}
+
 func (s scale) fits(length vg.Length, of func(string) extent) bool {
 	var room vg.Length
 	for _, t := range s.ticks {
@@ -249,9 +296,8 @@ func (s scale) fits(length vg.Length, of func(string) extent) bool {
 	return room*vg.Length(s.labels()) <= length
 }
 
-// clear reports whether labels that stand closer than they should do not touch yet.
+// clear reports whether labels that stand closer than they should can still be told apart.
 func (s scale) clear(length vg.Length, of func(string) extent) bool {
-	const tight = 0.15 // of the gap
 	var last vg.Length
 	first := true
 	for _, t := range s.ticks {
@@ -259,7 +305,7 @@ func (s scale) clear(length vg.Length, of func(string) extent) bool {
 			continue
 		}
 		at := vg.Length(s.norm(t.Value)) * length
-		if e := of(t.Label); !first && at-last < e.size+tight*e.gap {
+		if e := of(t.Label); !first && at-last < e.size+e.least {
 			return false
 		}
 		last, first = at, false

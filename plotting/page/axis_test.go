@@ -104,8 +104,8 @@ func TestNorm(t *testing.T) {
 func TestZeroKeepsItsNumber(t *testing.T) {
 	t.Parallel()
 	sizes := map[string]func(string) extent{
-		"upright": func(string) extent { return extent{18, 27} },
-		"level":   func(label string) extent { return extent{vg.Length(12 * len(label)), 30} },
+		"upright": func(string) extent { return extent{18, 27, 4} },
+		"level":   func(label string) extent { return extent{vg.Length(12 * len(label)), 30, 4} },
 	}
 	for way, size := range sizes {
 		for _, data := range []Interval{{-1, 1}, {-0.52, 0.523}, {-82.6, 476}, {-2.2, 2.2}, {0, 7}, {-90, 90}, {-3e-4, 1e-4}} {
@@ -131,21 +131,23 @@ func TestZeroKeepsItsNumber(t *testing.T) {
 // panel.
 func TestFlatPanelsHaveNumbersOnBothSides(t *testing.T) {
 	t.Parallel()
-	for height := vg.Length(3); height < 12; height += 0.25 {
-		p := &Panel{Layers: []plot.Plotter{Curve{Points: plotter.XYs{{X: 0, Y: -6.1}, {X: 1, Y: 6.4}}, Pen: Accent()}}}
-		l := lettersFor(Slide)
-		f, err := p.fit(l, room{30 * l.Em(), vg.Point{X: 25 * l.Em(), Y: height * l.Em()}}, Place{}, false)
-		if err != nil {
-			t.Fatal(err)
-		}
-		var below, zero, above bool
-		for _, tick := range f.y.ticks {
-			if tick.Label != "" {
-				below, zero, above = below || tick.Value < 0, zero || tick.Value == 0, above || tick.Value > 0
+	for _, reach := range []float64{0.35, 0.9, 1.78, 1.99, 4.9, 6.1} { // 1.99: one step of 1 to each side, far from the ends
+		for height := vg.Length(3.4); height < 12; height += 0.25 {
+			p := &Panel{Layers: []plot.Plotter{Curve{Points: plotter.XYs{{X: 0, Y: -reach}, {X: 1, Y: 1.05 * reach}}, Pen: Accent()}}}
+			l := lettersFor(Slide)
+			f, err := p.fit(l, room{30 * l.Em(), vg.Point{X: 25 * l.Em(), Y: height * l.Em()}}, Place{}, false)
+			if err != nil {
+				t.Fatal(err)
 			}
-		}
-		if !below || !zero || !above {
-			t.Errorf("%g em high: numbers below, at and above zero: %v, %v, %v", height, below, zero, above)
+			var below, zero, above bool
+			for _, tick := range f.y.ticks {
+				if tick.Label != "" {
+					below, zero, above = below || tick.Value < 0, zero || tick.Value == 0, above || tick.Value > 0
+				}
+			}
+			if !below || !zero || !above {
+				t.Errorf("±%g, %g em high: numbers below, at and above zero: %v, %v, %v", reach, height, below, zero, above)
+			}
 		}
 	}
 }

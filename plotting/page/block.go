@@ -60,15 +60,23 @@ func stack(gap vg.Length, blocks ...block) block {
 
 // flow returns items set in rows within a width, in as many columns as it holds. Each
 // item is made for the width it may take at most: all of it, or half of it where that
-// makes room for two columns.
+// makes room for two columns and is not higher.
 func flow(items []func(width vg.Length) block, width, gap vg.Length) block {
 	blocks := made(items, width)
 	columns := columnWidths(blocks, width, gap)
-	if len(columns) == 1 {
-		blocks = made(items, (width-gap)/2)
-		columns = columnWidths(blocks, width, gap)
+	one := inRows(blocks, columns, gap)
+	if len(columns) > 1 {
+		return one
 	}
+	blocks = made(items, (width-gap)/2)
+	if two := inRows(blocks, columnWidths(blocks, width, gap), gap); two.height <= one.height {
+		return two
+	}
+	return one
+}
 
+// inRows sets blocks row by row into columns.
+func inRows(blocks []block, columns []vg.Length, gap vg.Length) block {
 	var all block
 	var parts []func(c vg.Canvas, topLeft vg.Point)
 	var left, tallest vg.Length

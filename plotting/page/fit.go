@@ -103,11 +103,11 @@ func (f *fitted) mark(area vg.Point) error {
 		return nil
 	}
 	em := f.letters.Em()
-	err := f.X.mark(&f.x, area.X, func(s string) extent { return extent{f.letters.Number.Width(s), 1.5 * em} })
+	err := f.X.mark(&f.x, area.X, func(s string) extent { return extent{f.letters.Number.Width(s), 1.5 * em, 0.22 * em} })
 	if err != nil {
 		return fmt.Errorf("x axis: %w", err)
 	}
-	err = f.Y.mark(&f.y, area.Y, func(string) extent { return extent{0.8 * em, 1.45 * em} })
+	err = f.Y.mark(&f.y, area.Y, func(string) extent { return extent{0.66 * em, 1.59 * em, 0.15 * em} })
 	if err != nil {
 		return fmt.Errorf("y axis: %w", err)
 	}

@@ -2,6 +2,7 @@ package page
 
 import (
 	"image/color"
+	"math"
 	"reflect"
 	"slices"
 
@@ -107,6 +108,19 @@ func (l Letters) Scaled(pen draw.LineStyle) draw.LineStyle {
 // marker draws a marker of ordinary size.
 func (l Letters) marker(c draw.Canvas, clr color.Color, shape draw.GlyphDrawer, at vg.Point) {
 	c.DrawGlyphNoClip(draw.GlyphStyle{Color: clr, Radius: markerRadius * l.Em(), Shape: shape}, at)
+}
+
+// A Ring is a marker like draw.RingGlyph, with a line that grows with the text of the page.
+type Ring struct{}
+
+// DrawGlyph implements draw.GlyphDrawer.
+func (Ring) DrawGlyph(c *draw.Canvas, style draw.GlyphStyle, at vg.Point) {
+	c.SetLineStyle(draw.LineStyle{Color: style.Color, Width: 0.2 * style.Radius})
+	var circle vg.Path
+	circle.Move(vg.Point{X: at.X + style.Radius, Y: at.Y})
+	circle.Arc(at, style.Radius, 0, 2*math.Pi)
+	circle.Close()
+	c.Stroke(circle)
 }
 
 // markerRadius is that of a marker, in em.

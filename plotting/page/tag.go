@@ -134,29 +134,58 @@ func (b TagBand) Write(s *Sketch, up vg.Length, drawing []vg.Point) {
 	}
 	deep := vg.Length(b.rows)*b.row + tagEdge*s.Em()
 	edge = max(min(edge, s.Max.Y-deep), s.Min.Y+deep)
+	near := b.middles(s, 0)
 	for row := range b.rows {
-		b.writeRow(s, up, row, edge+up*vg.Length(row)*b.row)
+		for k, x := range b.middles(s, row) {
+			t, block := b.tags[row+k*b.rows], b.blocks[row+k*b.rows]
+			foot := x
+			if row > 0 {
+				foot = b.beside(s, near, x, block.width/2)
+			}
+			b.tie(s, up, foot, edge, edge+up*vg.Length(row)*b.row, t.At)
+			top := edge + up*vg.Length(row)*b.row
+			if up > 0 { // they stand on the line
+				top += block.height
+			}
+			block.draw(s, vg.Point{X: x - block.width/2, Y: top - 0.1*s.Em()})
+		}
 	}
 }
 
-// writeRow writes the tags of one row, whose near edge is at a height.
-func (b TagBand) writeRow(s *Sketch, up vg.Length, row int, edge vg.Length) {
+// middles returns where the tags of one row stand.
+func (b TagBand) middles(s *Sketch, row int) []vg.Length {
 	var wanted, sizes []vg.Length
 	for i := row; i < len(b.tags); i += b.rows {
 		wanted, sizes = append(wanted, b.tags[i].At.X), append(sizes, b.blocks[i].width+tagGap*s.Em())
 	}
-	pen := s.Scaled(draw.LineStyle{Color: Line, Width: 0.6})
 	half := tagGap / 2 * s.Em()
-	for k, x := range spread(wanted, sizes, s.Min.X-half, s.Max.X+half) {
-		block, place := b.blocks[row+k*b.rows], b.tags[row+k*b.rows].At
-		place.Y += up * tagClear * s.Em()
-		top := edge
-		if up > 0 { // they stand on the line
-			top += block.height
+	return spread(wanted, sizes, s.Min.X-half, s.Max.X+half)
+}
+
+// beside returns where the line of a tag in the far row passes the near row: not through
+// a tag there, as long as it starts below its own.
+func (b TagBand) beside(s *Sketch, near []vg.Length, x, half vg.Length) vg.Length {
+	for k, middle := range near {
+		reach := b.blocks[k*b.rows].width/2 + tagGap/2*s.Em()
+		if off := x - middle; max(off, -off) < reach {
+			if off < 0 {
+				reach = -reach
+			}
+			if past := middle + reach - x; max(past, -past) < half {
+				return middle + reach
+			}
 		}
-		s.StrokeLines(pen, []vg.Point{{X: x, Y: edge}, place})
-		block.draw(s, vg.Point{X: x - block.width/2, Y: top - 0.1*s.Em()})
 	}
+	return x
+}
+
+// tie draws the line from a tag whose row begins at from, past the rows up to edge, to
+// its place. Where there is little room it ends closer to the place.
+func (b TagBand) tie(s *Sketch, up, x, edge, from vg.Length, place vg.Point) {
+	clear := min(tagClear*s.Em(), up*(edge-place.Y)-tagNear*s.Em())
+	place.Y += up * max(clear, tagNear*s.Em())
+	pen := s.Scaled(draw.LineStyle{Color: Line, Width: 0.6})
+	s.StrokeLines(pen, []vg.Point{{X: x, Y: from}, {X: x, Y: edge}, place})
 }
 
 // centred sets lines one below the other about their middle.
