@@ -3,6 +3,7 @@ package plotting
 import (
 	"maps"
 	"math"
+	"slices"
 	"strings"
 	"testing"
 
@@ -98,6 +99,33 @@ func TestLoadsThatCannotBeTold(t *testing.T) {
 	for _, l := range []*survey.Loads{nil, loadsOf(newCase(t, 0, [][2]float64{{0, 0}, {20, 0}}))} {
 		if _, err := Loads(twoPiece(t), l, page.Size{}); err == nil {
 			t.Errorf("loads %v of another driveline: got no error", l)
+		}
+	}
+}
+
+// However many joints there are, the names of their couples leave room for the loads on a
+// column of a paper.
+func TestLoadsOfManyJointsFitAColumn(t *testing.T) {
+	t.Parallel()
+	slopes := make([][2]float64, 12)
+	for k := range slopes {
+		slopes[k] = [2]float64{float64(k * k % 7), float64(k * 5 % 9)}
+	}
+	c := newCase(t, 1000, slopes)
+	c.Lengths = slices.Repeat([]float64{400}, 12)
+	column := page.Size{Width: 252, Height: 170, Text: 6, Least: 5, Border: 6}
+	f, err := Loads(c, loadsOf(c), column)
+	if err != nil {
+		t.Fatal(err)
+	}
+	f.Size = column
+	places, err := f.Places()
+	if err != nil {
+		t.Fatal(err)
+	}
+	for i, p := range places {
+		if height := p.Area.Size().Y; height < 20 {
+			t.Errorf("panel %d has %.0f pt for its data, want 20 pt at least", i+1, height.Points())
 		}
 	}
 }

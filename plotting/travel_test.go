@@ -44,6 +44,27 @@ func TestTravel(t *testing.T) {
 	}
 }
 
+// Poses of one slope have their names side by side.
+func TestNamesOfPosesKeepApart(t *testing.T) {
+	t.Parallel()
+	travel := travelOf()
+	for i := range travel.Positions {
+		travel.Positions[i].SlopeDeg = min(travel.Positions[i].SlopeDeg, travel.Positions[1].SlopeDeg)
+	}
+	f, err := Travel(newCase(t, 0, [][2]float64{{0, 0}, {4, 0}, {0, 0}}), travel, 3*kinematics.Degree)
+	if err != nil {
+		t.Fatal(err)
+	}
+	texts := inks(t, f)
+	for i, a := range texts {
+		for _, b := range texts[:i] {
+			if overlap(a.Rectangle, b.Rectangle) {
+				t.Errorf("texts %q and %q overlap", a.text, b.text)
+			}
+		}
+	}
+}
+
 func TestTravelRefuses(t *testing.T) {
 	t.Parallel()
 	c := newCase(t, 0, [][2]float64{{0, 0}, {4, 0}})
