@@ -3,8 +3,11 @@ package live
 import (
 	"encoding/json"
 	"fmt"
+	"slices"
 	"strings"
 	"testing"
+
+	"halfturn/kinematics"
 )
 
 // A technician who knows nothing of the program gets from nothing to what to change:
@@ -144,5 +147,23 @@ func TestMeasureTurned(t *testing.T) {
 	})
 	if want := `{"turned": [3.4, 3]}`; len(a.Faults) > 0 || !strings.Contains(string(a.File), strings.ReplaceAll(want, " ", "")) {
 		t.Errorf("got %s and the faults %v, want %s in it", a.File, a.Faults, want)
+	}
+}
+
+func TestShapeOf(t *testing.T) {
+	t.Parallel()
+	var file map[string]any
+	if err := json.Unmarshal([]byte(`{"shafts": [{"name": "case"}, {}, {}], "joints": [{"kind": "double-cardan"}, {"name": "pinion joint"}]}`), &file); err != nil {
+		t.Fatal(err)
+	}
+	got := shapeOf(file)
+	if want := []kinematics.Kind{kinematics.DoubleCardan, kinematics.Cardan}; !slices.Equal(got.Joints, want) {
+		t.Errorf("joints %q, want %q", got.Joints, want)
+	}
+	if want := []string{"case", "shaft 2", "shaft 3"}; !slices.Equal(got.Shafts, want) {
+		t.Errorf("shafts %q, want %q", got.Shafts, want)
+	}
+	if want := []string{"joint 1", "pinion joint"}; !slices.Equal(got.Names, want) {
+		t.Errorf("names of joints %q, want %q", got.Names, want)
 	}
 }
