@@ -47,7 +47,7 @@ func Residual(c *Case, j *limits.Judgement) (*page.Figure, error) {
 			crossing := left.rpm * math.Sqrt(limit.Value/left.value)
 			said = fmt.Sprintf("Limit: %s rad/s² (%s); it is reached at %s.", significant(limit.Value), limit.Basis, revolutions(crossing))
 			if crossing <= top {
-				p.Add(page.Rule{At: crossing, Upright: true, Label: revolutions(crossing), Pen: page.Aid()})
+				p.Add(page.Rule{At: crossing, Upright: true, Label: "limit at " + revolutions(crossing), Pen: page.Aid()})
 			}
 		}
 	}

@@ -107,7 +107,7 @@ func (f *fitted) mark(area vg.Point) error {
 	if err != nil {
 		return fmt.Errorf("x axis: %w", err)
 	}
-	err = f.Y.mark(&f.y, area.Y, func(string) extent { return extent{0.66 * em, 1.59 * em, 0.15 * em} })
+	err = f.Y.mark(&f.y, area.Y, func(string) extent { return extent{0.66 * em, 1.59 * em, 0.12 * em} })
 	if err != nil {
 		return fmt.Errorf("y axis: %w", err)
 	}
