@@ -131,8 +131,15 @@ func TestZeroKeepsItsNumber(t *testing.T) {
 // panel.
 func TestFlatPanelsHaveNumbersOnBothSides(t *testing.T) {
 	t.Parallel()
-	for _, reach := range []float64{0.35, 0.9, 1.78, 1.99, 4.9, 6.1} { // 1.99: one step of 1 to each side, far from the ends
-		for height := vg.Length(3.4); height < 12; height += 0.25 {
+	for _, test := range []struct {
+		reach float64
+		from  vg.Length // em: below that three numbers would touch
+	}{
+		{6.1, 3}, {4.9, 3}, {1.99, 3}, {0.9, 3},
+		{1.78, 3.2}, {0.35, 3.2}, // 2 and 0.4 lie within their axes, −2 and −0.4 do not
+	} {
+		reach := test.reach
+		for height := test.from; height < 12; height += 0.25 {
 			p := &Panel{Layers: []plot.Plotter{Curve{Points: plotter.XYs{{X: 0, Y: -reach}, {X: 1, Y: 1.05 * reach}}, Pen: Accent()}}}
 			l := lettersFor(Slide)
 			f, err := p.fit(l, room{30 * l.Em(), vg.Point{X: 25 * l.Em(), Y: height * l.Em()}}, Place{}, false)
