@@ -143,6 +143,9 @@ func (w *wording) outOfPhase(answer string) string {
 		}) {
 			answer += ", little as that matters at such angles"
 		}
+		if w.madeUpFor(m) {
+			answer += ", which the rest of the line makes up for"
+		}
 		answer += "."
 	}
 	return answer
@@ -152,7 +155,7 @@ func (w *wording) outOfPhase(answer string) string {
 func (w *wording) phaseCure() string {
 	var cures []string
 	for _, m := range w.judgement.Mismatches {
-		if !m.OutOfPhase() {
+		if !m.OutOfPhase() || w.madeUpFor(m) {
 			continue
 		}
 		shaft := w.survey.Shafts[m.Joints[1]] // the one with the free end
@@ -161,6 +164,19 @@ func (w *wording) phaseCure() string {
 			degreesOf(halfTurned(shaft.PhaseDeg.Mean()-m.Off))))
 	}
 	return strings.Join(cures, " ")
+}
+
+// madeUpFor reports whether much more would be left with the yokes of a pair in phase.
+func (w *wording) madeUpFor(m Mismatch) bool {
+	turned := w.survey.Complete()
+	phase := &turned.Shafts[m.Joints[1]].PhaseDeg
+	*phase = survey.Readings{phase.Mean() - m.Off}
+	d, err := turned.Driveline()
+	if err != nil {
+		panic(err) // no phase makes a bend
+	}
+	motions := d.Driving(nil)
+	return motions[len(motions)-1].Angle() > 2*w.last.Angle()+rounding
 }
 
 // of returns the verdict on a mismatch, the zero Verdict where it is not judged.

@@ -144,6 +144,26 @@ func TestFine(t *testing.T) {
 	}
 }
 
+// Yokes that stand out of phase for the sake of the whole line are not to be turned.
+func TestPhaseMadeUpFor(t *testing.T) {
+	t.Parallel()
+	for _, test := range []struct {
+		name, text string
+		cured      bool
+	}{
+		{"alone", `{"rpm": 1000, "shafts": [{"down": 0}, {"down": 20, "phase": 30}, {"down": 0}]}`, true},
+		{"three that close a triangle", `{"rpm": 1000, "shafts": [{"down": 0}, {"down": 20, "phase": 30}, {"down": 0, "phase": 30}, {"down": 20}]}`, false},
+	} {
+		t.Run(test.name, func(t *testing.T) {
+			t.Parallel()
+			j := judge(t, driveline(t, test.text))
+			if cured, told := j.PhaseCure != "", strings.Contains(j.Answer, "the rest of the line makes up for"); cured != test.cured || told == test.cured {
+				t.Errorf("answer %q, cure %q", j.Answer, j.PhaseCure)
+			}
+		})
+	}
+}
+
 // What was not entered is said once; what is known is not.
 func TestAssumed(t *testing.T) {
 	t.Parallel()
