@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"context"
 	"errors"
+	"fmt"
 	"math"
 	"runtime"
 	"slices"
@@ -223,6 +224,18 @@ func TestSweepBeyondADriveline(t *testing.T) {
 	}
 	if angle.Best == last {
 		t.Error("the best point is no driveline")
+	}
+}
+
+// However many points there are, the last one is read too.
+func TestSweepReadsItsLastPoint(t *testing.T) {
+	t.Parallel()
+	for _, points := range []int{blockPoints - 1, blockPoints, blockPoints + 1} {
+		w := sweep(t, onePiece(0, 12, 4), fmt.Sprintf("axle pinion.down=0.1:%g:0.1", float64(points)/10))
+		angle := w.find(t, "working_angle_deg", "joint 2").Values
+		if want := math.Abs(float64(points)/10 - 12); len(angle) != points || math.Abs(angle[points-1]-want) > 1e-9 {
+			t.Errorf("%d points: got %v deg at the last, want %v", len(angle), angle[len(angle)-1], want)
+		}
 	}
 }
 
