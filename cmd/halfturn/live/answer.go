@@ -57,7 +57,7 @@ func (s *server) answer(ctx context.Context, w http.ResponseWriter, req *request
 	}
 	shown := []*findings.Findings{found}
 	if req.Before != nil {
-		before, err := new(answer).find(ctx, &request{File: req.Before}, findings.Options{})
+		before, err := new(answer).find(ctx, &request{File: req.Before.File, Entered: req.Before.Entered}, findings.Options{})
 		if err != nil {
 			return err
 		}

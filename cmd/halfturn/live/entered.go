@@ -133,7 +133,8 @@ func place(tree map[string]any, path []string, value any) bool {
 }
 
 // displace takes out of the file what the value at a path stands instead of: a slope or
-// a heading that was read in another way.
+// a heading that was read in another way. A single reading leaves the one beside it with
+// the gauge turned end for end, or along the shaft; a pair holds both.
 func displace(file map[string]any, path string) {
 	cut := strings.LastIndexByte(path, '.')
 	part, _ := lookUp(file, path[:max(cut, 0)]).(map[string]any)
@@ -143,12 +144,18 @@ func displace(file map[string]any, path string) {
 			continue
 		}
 		for _, w := range among {
-			_, single := part[w.Name].(json.Number)
-			if half := name == "incline" && w.Name == "turned" || name == "turned" && w.Name == "incline"; w.Name != name && !(half && single) {
+			half := name == "incline" && w.Name == "turned" || name == "turned" && w.Name == "incline"
+			if w.Name != name && !(half && single(part[name]) && single(part[w.Name])) {
 				delete(part, w.Name)
 			}
 		}
 	}
+}
+
+// single reports whether a value of the file is one reading, not several.
+func single(value any) bool {
+	_, ok := value.(json.Number)
+	return ok
 }
 
 // joinTurned makes a pair of a reading along a shaft and the one beside it with the

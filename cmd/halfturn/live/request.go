@@ -20,7 +20,10 @@ type request struct {
 	// Start is the driveline of which a figure is reminded.
 	Start map[string]any `json:"start"`
 	// Before is the driveline that a plan is tried on, to be compared with.
-	Before map[string]any `json:"before"`
+	Before *struct {
+		File    map[string]any    `json:"file"`
+		Entered map[string]string `json:"entered"`
+	} `json:"before"`
 
 	Figures []string                `json:"figures"` // names as of plot --figure
 	Width   float64                 `json:"width"`   // of a figure, in CSS pixels

@@ -4,7 +4,7 @@
 const state = {
 	file: null,      // null: nothing chosen yet
 	entered: {},
-	before: null,    // what a plan is tried on: {file, entered, lesson, complete, plan}
+	before: null,    // what a plan is tried on: {file, entered, lesson, complete, plan, carried, edited}
 	lesson: '',      // of the class
 	given: '',       // the FILE of the command, as text; '': none
 	complete: null,  // the driveline as it was last answered
@@ -30,9 +30,16 @@ function shown(value) {
 const textOf = path => state.entered[path] ?? shown(at(state.file, path));
 
 function enter(path, text) {
-	if (text === shown(at(state.file, path))) delete state.entered[path];
-	else state.entered[path] = text;
+	state.entered = withText(state, path, text);
+	if (state.before) carry(path, text);
 	changed();
+}
+
+// withText returns what is entered into a driveline with a text at a path.
+function withText({file, entered}, path, text) {
+	const all = {...entered, [path]: text};
+	if (text === shown(at(file, path))) delete all[path];
+	return all;
 }
 
 const snapshot = () => ({file: state.file, entered: {...state.entered}, before: state.before, lesson: state.lesson});
@@ -44,13 +51,14 @@ function remember() {
 }
 
 // Entries outlast a locked telephone and a closed page. They are kept with the FILE
-// that they were made on, and offered on that one only.
+// that they were made on, and offered on that one only. While earlier ones are offered
+// nothing takes their place.
 const STORE = 'halfturn';
 
 function store() {
-	if (!undone.length) return; // nothing was entered
+	if (!undone.length || !$('#offer').hidden) return;
 	try {
-		localStorage.setItem(STORE, JSON.stringify({...snapshot(), given: state.given, way: way(), when: Date.now()}));
+		localStorage.setItem(STORE, JSON.stringify({...snapshot(), ...place(), given: state.given, way: way(), when: Date.now()}));
 	} catch { /* a browser may forbid it */ }
 }
 
@@ -60,4 +68,12 @@ function stored() {
 	} catch {
 		return null;
 	}
+}
+
+// isWork reports whether a stored state differs from all that the page begins with.
+function isWork({file, entered, before}) {
+	if (!file) return false;
+	const starts = [state.given, ...$$('[data-file]').map(button => button.dataset.file)].filter(Boolean);
+	const same = text => JSON.stringify(JSON.parse(text)) === JSON.stringify(file);
+	return Boolean(before) || Object.keys(entered).length > 0 || !starts.some(same);
 }

@@ -72,7 +72,7 @@ function compose({moving = false, inputs = false}) {
 	if (JSON.stringify(size) !== axesFor) [axes, axesFor] = [{}, JSON.stringify(size)];
 	return {
 		...driveline(),
-		before: state.before?.complete,
+		before: state.before ? {file: state.before.file, entered: state.before.entered} : undefined,
 		figures: figuresShown(),
 		...size,
 		axes: way() === 'class' || moving ? axes : {},

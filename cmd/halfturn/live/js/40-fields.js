@@ -4,6 +4,7 @@
 function placeInputs(html) {
 	const focused = document.activeElement?.id;
 	$('#inputs').innerHTML = html;
+	state.file.shafts?.forEach((_, i) => way() === 'measure' ? partTurned(i) : joinTurned(i));
 	for (const field of $$('[data-field]')) fillField(field, textOf(field.dataset.field));
 	for (const choice of $$('[data-choice]')) choice.value = textOf(choice.dataset.choice) || choice.options[0].value;
 	for (const slider of $$('[data-slide]')) {
@@ -11,10 +12,30 @@ function placeInputs(html) {
 		if (reading !== undefined) slider.dataset.base = reading;
 	}
 	if (focused) document.getElementById(focused)?.focus();
-	if (way() === 'measure') openStep(Math.min(current, steps().length - 1), false);
+	for (const again of $$('.again')) again.open = $('[data-field]', again).value !== '';
+	if (way() === 'measure') placeSteps();
 }
 
-// fillField parts a text for a field that has buttons for its direction.
+// A reading along a shaft and the one with the gauge turned end for end stand in two
+// fields of measuring, and in one of the bench.
+const pairOf = i => [`shafts.${i}.incline`, `shafts.${i}.turned`];
+
+function partTurned(i) {
+	const [along, turned] = pairOf(i);
+	const readings = textOf(turned).split(';');
+	if (readings.length === 2) Object.assign(state.entered, {[along]: readings[0].trim(), [turned]: readings[1].trim()});
+}
+
+function joinTurned(i) {
+	const [along, turned] = pairOf(i);
+	const [first, second] = [textOf(along), textOf(turned)];
+	if (!first || !second || second.includes(';')) return;
+	delete state.entered[along];
+	state.entered[turned] = `${first}; ${second}`;
+}
+
+// fillField parts a text for a field that has buttons for its direction; a narrow field
+// without them has a sign instead.
 function fillField(field, text) {
 	const words = wordsOf(field);
 	if (words.length) {
@@ -24,10 +45,14 @@ function fillField(field, text) {
 		else if (negative) text = text.slice(1);
 		const pick = word ?? (text === '' ? undefined : words[negative ? 1 : 0]);
 		for (const w of words) w.checked = w === pick;
+	} else if (SIGNED.test(field.dataset.field)) {
+		text = text.replace(/ (down|right|clockwise)\b/g, '').replace(/([\d.,]+) (up|left|anticlockwise)\b/g, '−$1');
 	}
 	field.value = text;
 	delete field.dataset.asked;
 }
+
+const SIGNED = /\.(down|incline|turned|right|offset|phase)$/;
 
 const wordsOf = field => $$('input[type="radio"]', field.closest('.reading') ?? field);
 
@@ -141,7 +166,9 @@ async function restructure(change) {
 		const answer = await response.json();
 		const entered = Object.fromEntries(Object.entries(state.entered).filter(([path]) => path in answer.faults));
 		remember();
-		Object.assign(state, {file: change(answer.file), entered});
+		if (state.before) notice(`This is plan ${state.before.plan} no longer: it stands for itself now.`);
+		Object.assign(state, {file: change(answer.file), entered, before: null});
+		markWorn();
 		changed({inputs: true});
 	} catch (error) {
 		withdraw(error);

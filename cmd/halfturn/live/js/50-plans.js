@@ -41,10 +41,29 @@ function tryOn(number) {
 	if (state.before?.plan === number) return takeOff();
 	if (!state.before && searched !== JSON.stringify(driveline())) return; // not of what is entered
 	remember();
-	const before = state.before ?? {...snapshot(), complete: state.complete};
-	Object.assign(state, {file: drivelines[number - 1], entered: {}, before: {...before, plan: number}});
+	const before = state.before ?? {...snapshot(), complete: state.complete, carried: {}};
+	Object.assign(state, {
+		file: drivelines[number - 1], entered: {...before.carried}, before: {...before, plan: number, edited: false},
+	});
 	markWorn();
 	changed({inputs: true});
+}
+
+// carry enters what is no part of the plan that is tried on beneath it too, so that
+// both are compared alike and it outlasts the plan.
+function carry(path, text) {
+	const {before} = state;
+	if (planned(path)) state.before = {...before, edited: true};
+	else state.before = {...before, entered: withText(before, path, text), carried: {...before.carried, [path]: text}};
+	markWorn();
+}
+
+// planned reports whether the plan that is tried on changes what stands at a path: of a
+// shaft anything, for its angle may be read in another way.
+function planned(path) {
+	const [subject] = path.match(/^shafts\.\d+/) ?? [path];
+	const [beneath, on] = [state.before.complete, state.file].map(file => JSON.stringify(at(file, subject)));
+	return beneath !== on || way() === 'measure' && at(state.file, subject)?.turned !== undefined;
 }
 
 function takeOff() {
@@ -65,7 +84,9 @@ function markWorn() {
 		button.firstChild.textContent = on ? 'Take off' : 'Try on';
 	}
 	$('#worn').hidden = !state.before;
-	if (state.before) $('#worn p').textContent = `Plan ${worn} is tried on. What is shown is reckoned, not measured.`;
+	if (!state.before) return;
+	const name = state.before.edited ? `Plan ${worn}, changed by hand since,` : `Plan ${worn}`;
+	$('#worn p').textContent = `${name} is tried on. What is shown is reckoned, not measured.`;
 }
 
 $('#plans').addEventListener('click', event => {

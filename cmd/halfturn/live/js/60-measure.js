@@ -11,8 +11,24 @@ function openStep(i, focus = true) {
 	all.forEach((step, k) => { step.hidden = k !== current; });
 	document.body.dataset.finished = 'false';
 	if (!focus) return;
+	store();
 	scrollTo(0, 0);
 	$('h2', all[current])?.focus();
+}
+
+const finished = () => document.body.dataset.finished === 'true';
+
+// place is how far the readings have come.
+const place = () => ({current, finished: finished()});
+
+function goTo(place) {
+	current = place.current ?? 0;
+	document.body.dataset.finished = String(Boolean(place.finished));
+}
+
+// placeSteps shows the step that was open, or none beside the answer.
+function placeSteps() {
+	if (!finished()) openStep(Math.min(current, steps().length - 1), false);
 }
 
 // finish shows the answer, which the readings were for.
@@ -32,25 +48,22 @@ function next() {
 	for (const field of fields) {
 		const words = wordsOf(field);
 		const zero = Number(field.value.replace(',', '.')) === 0; // or empty
-		if (words.length && !zero && !words.some(w => w.checked)) return wait(field, 'Which way? Choose one of the two.');
+		if (words.length && !zero && !words.some(w => w.checked)) return wait(field, 'Which way? Choose one of the two.', words[0]);
 	}
 	const wrong = $('[aria-invalid]', step);
 	if (wrong) return wrong.focus();
 	openStep(current + 1);
 }
 
-function wait(field, message) {
+// wait stays at the step and asks; the bar of Back and Next must not hide it.
+function wait(field, message, wanted = field) {
 	field.dataset.asked = message; // until something is entered
-	$('#' + field.id + '-fault').textContent = message;
+	const place = $('#' + field.id + '-fault');
+	place.textContent = message;
 	say(message);
-	field.focus();
+	wanted.focus();
+	place.scrollIntoView({block: 'center'});
 }
 
-function skip() {
-	remember();
-	for (const field of $$('[data-field]', steps()[current])) {
-		fillField(field, '');
-		enter(field.dataset.field, '');
-	}
-	openStep(current + 1);
-}
+// skip goes on without a reading; a step that has one does not offer it.
+const skip = () => openStep(current + 1);

@@ -6,14 +6,12 @@ function openWay(name) {
 		if (button.dataset.way === name) button.setAttribute('aria-current', 'page');
 		else button.removeAttribute('aria-current');
 	}
-	document.body.dataset.finished = 'false';
 	inputs.replaceChildren();
 	play(false);
-	current = 0;
 	axes = {};
 	$('#lessons').hidden = $('#turning').hidden = name !== 'class';
+	$('#choose').hidden = Boolean(state.file) || name === 'class';
 	if (name === 'class' && !state.file) return openLesson($('[data-lesson]'));
-	$('#choose').hidden = Boolean(state.file);
 	showLesson();
 	markWorn();
 	if (state.file) return changed({inputs: true});
@@ -22,14 +20,15 @@ function openWay(name) {
 }
 
 // begin puts a driveline on the page in the place of the one that is there.
-function begin({way: name, file, entered = {}, before = null, lesson = ''}) {
+function begin({way: name, file, entered = {}, before = null, lesson = '', ...place}) {
 	Object.assign(state, {file, entered, before, lesson});
+	goTo(place);
 	openWay(name);
 }
 
 function undo() {
 	const earlier = undone.pop();
-	if (earlier) begin({way: way(), ...earlier});
+	if (earlier) begin({way: way(), ...earlier, ...place()});
 }
 
 const actions = {
@@ -40,10 +39,14 @@ const actions = {
 		begin({way: way() === 'class' ? 'bench' : way(), file: null});
 	},
 	resume: () => {
+		remember();
 		$('#offer').hidden = true;
 		begin(kept);
 	},
-	leave: () => { $('#offer').hidden = true; },
+	leave: () => {
+		$('#offer').hidden = true;
+		store();
+	},
 	close: () => { $('#notice').hidden = true; },
 	'take-off': takeOff,
 	'joint-more': () => restructure(jointMore),
@@ -60,7 +63,10 @@ document.addEventListener('click', event => {
 	if (!button) return;
 	const {do: action, way: name, keep: format, arrangement, file} = button.dataset;
 	if (action) actions[action]();
-	if (name) openWay(name);
+	if (name) {
+		if (name === way()) goTo({current}); // from the answer to the readings
+		openWay(name);
+	}
 	if (format) keepFigure(button.closest('[data-figure]').dataset.figure, format);
 	if (arrangement) {
 		remember();
@@ -88,7 +94,7 @@ else if (state.given) begin({way: asked ?? 'bench', file: JSON.parse(state.given
 else openWay(asked ?? (innerWidth < 700 ? 'measure' : 'bench'));
 
 const kept = stored();
-if (kept?.file && kept.given === state.given && !linked() && Object.keys(kept.entered).length > 0) {
-	$('#offer p').textContent = `You entered something here on ${new Date(kept.when).toLocaleString()}.`;
+if (kept?.given === state.given && !linked() && isWork(kept)) {
+	$('#offer p').textContent = `You entered something here on ${new Date(kept.when).toLocaleString()}. Until you choose, nothing new is kept.`;
 	$('#offer').hidden = false;
 }
