@@ -11,7 +11,8 @@ import (
 	"halfturn/plotting/page"
 )
 
-// evenLines are drivelines whose last shaft turns evenly, or next to it, and which torque shakes or does not.
+// evenLines are drivelines whose last shaft turns evenly, or next to it, and which
+// torque shakes or does not.
 var evenLines = []example{
 	{"Z: ends parallel", [][2]float64{{0, 0}, {3, 0}, {0, 0}}, nil},
 	{"W: ends mirrored", [][2]float64{{0, 0}, {3, 0}, {6, 0}}, nil},
@@ -19,7 +20,8 @@ var evenLines = []example{
 	{"3°, 4°, −5°, clocked", [][2]float64{{0, 0}, {3, 0}, {7, 0}, {2, 0}}, []float64{90}},
 }
 
-// speedsAndForces shows evenLines, how evenly their last shafts turn, and how torque shakes their supports.
+// speedsAndForces shows evenLines, how evenly their last shafts turn, and how torque
+// shakes their supports.
 func speedsAndForces(*Case) ([]page.Row, error) {
 	alone, err := kinematics.SingleJoint(3*kinematics.Degree, 0)
 	if err != nil {

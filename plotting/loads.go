@@ -18,11 +18,12 @@ import (
 	"halfturn/plotting/page"
 )
 
-// Loads returns the figure of what torque does to a case: the force on every centre bearing, seen along the power flow,
-// or at the ends of the shaft without one where there is none, and what bends the shafts at every joint over a turn.
-// Without the lengths, or behind one joint, it shows the couples alone. l are the loads of c.Driveline. size is that of
-// the page that it will stand on, zero for one of its own: where that has no room for all bearings, only those shaken
-// most are shown.
+// Loads returns the figure of what torque does to a case: the force on every centre
+// bearing, seen along the power flow, or at the ends of the shaft without one where
+// there is none, and what bends the shafts at every joint over a turn. Without the
+// lengths, or behind one joint, it shows the couples alone. l are the loads of
+// c.Driveline. size is that of the page that it will stand on, zero for one of its own:
+// where that has no room for all bearings, only those shaken most are shown.
 func Loads(c *Case, l *survey.Loads, size page.Size) (*page.Figure, error) {
 	if err := c.check(); err != nil {
 		return nil, err
@@ -93,8 +94,8 @@ type support struct {
 	force kinematics.Load
 }
 
-// supports returns the forces on the centre bearings or, where there is none, at the ends of the shaft between two
-// joints; nothing where none is known.
+// supports returns the forces on the centre bearings or, where there is none, at the
+// ends of the shaft between two joints; nothing where none is known.
 func (c *Case) supports(l *survey.Loads) []support {
 	var list []support
 	switch {
@@ -144,12 +145,12 @@ func (s support) middle() plotter.XY {
 	return plotter.XY{X: (low.X + high.X) / 2, Y: (low.Y + high.Y) / 2}
 }
 
-// forceFloor is the torque in N·m of which a figure of forces reaches to 1 N at least, and one of couples to 1 N·m, so
-// that rounding does not fill it.
+// forceFloor is the torque in N·m of which a figure of forces reaches to 1 N at least,
+// and one of couples to 1 N·m, so that rounding does not fill it.
 const forceFloor = 1000
 
-// forcePanel shows the way of a force around the turn: a circle, nearly, about its steady part; reach is how much of
-// it is shown to every side of its middle.
+// forcePanel shows the way of a force around the turn: a circle, nearly, about its
+// steady part; reach is how much of it is shown to every side of its middle.
 func forcePanel(s support, reach float64) *page.Panel {
 	p := &page.Panel{
 		Title: s.on + ": ±" + significant(s.force.Swing()) + " N",

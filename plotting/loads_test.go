@@ -35,7 +35,8 @@ func loadedTwoPiece(t testing.TB) *Case {
 	return c
 }
 
-// The way of the force lies about its steady part, as far away as the swing at most, as it is seen along the flow.
+// The way of the force lies about its steady part, as far away as the swing at most, as
+// it is seen along the flow.
 func TestWayOfForce(t *testing.T) {
 	t.Parallel()
 	l := loadsOf(loadedTwoPiece(t))
@@ -54,8 +55,8 @@ func TestWayOfForce(t *testing.T) {
 	}
 }
 
-// The couple curves reach T·tan β at the first joint (Klein, technical information section 7) and come to nothing, on
-// one side while the other is bent most.
+// The couple curves reach T·tan β at the first joint (Klein, technical information
+// section 7) and come to nothing, on one side while the other is bent most.
 func TestCoupleCurves(t *testing.T) {
 	t.Parallel()
 	c := newCase(t, 0, [][2]float64{{0, 0}, {20, 0}})
@@ -130,7 +131,8 @@ func TestLoadsOfManyJointsFitAColumn(t *testing.T) {
 	}
 }
 
-// What the page on torque claims is what its drivelines do. That of the clocked one is the rule's own example.
+// What the page on torque claims is what its drivelines do. That of the clocked one is
+// the rule's own example.
 func TestTorqueLesson(t *testing.T) {
 	t.Parallel()
 	for i, want := range []struct{ left, swing float64 }{

@@ -213,7 +213,8 @@ func TestPlotExercises(t *testing.T) {
 	}
 }
 
-// A command line or a file that cannot be drawn is an error that says what to do, and leaves no file.
+// A command line or a file that cannot be drawn is an error that says what to do, and
+// leaves no file.
 func TestPlotFaults(t *testing.T) {
 	t.Parallel()
 	one, two := root+"/examples/one-piece.json", root+"/examples/two-piece.json"
