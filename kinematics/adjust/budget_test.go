@@ -53,7 +53,7 @@ func TestFewJudgements(t *testing.T) {
 	if len(free.Plans) < 2 {
 		t.Fatalf("got %d plans, want a driveline with several", len(free.Plans))
 	}
-	q := newSearcher(t, s, 1)
+	q := searcherOf(t, s, 1)
 	q.most, q.judged = 2, newMeter(nil, "pose")
 	q.judgements = 1
 	r := &Result{Before: free.Before}

@@ -9,7 +9,7 @@ import (
 	"halfturn/kinematics/survey"
 )
 
-func cuts(p Plan) bool { return p.cuts() }
+func cuts(p Plan) bool { return p.Makes(survey.ChangeClocking) }
 
 // A bearing that stands 10 mm too low and 10 mm to the left of a good line is put
 // back; nobody welds the shaft instead. The angles are those of the points.
@@ -55,7 +55,7 @@ func TestGoodShaftIsNotCut(t *testing.T) {
 	// Planes square to each other, as by design: a quarter turn cancels them.
 	square := onePiece(0, 2, 2)
 	square.RPM, square.Shafts[2].Heading = 3000, survey.Right(2)
-	if r = search(t, square, Options{}); len(r.Plans) != 1 || !r.Plans[0].cuts() || r.Plans[0].Steps[0].Value != 90 && r.Plans[0].Steps[0].Value != -90 || len(r.SetAside) > 0 {
+	if r = search(t, square, Options{}); len(r.Plans) != 1 || !cuts(r.Plans[0]) || r.Plans[0].Steps[0].Value != 90 && r.Plans[0].Steps[0].Value != -90 || len(r.SetAside) > 0 {
 		t.Errorf("square planes: got %+v, want a quarter turn", r.Plans)
 	}
 	if !strings.Contains(r.Answer(), sideways) {

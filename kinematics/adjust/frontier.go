@@ -4,8 +4,6 @@ import (
 	"cmp"
 	"math"
 	"slices"
-
-	"halfturn/kinematics/limits"
 )
 
 // How much more is no more, in parts and in deg or N for each 100 N·m: among
@@ -22,7 +20,7 @@ func about(v, floor float64) float64 { return max(v*(1+aboutPart), v+floor) }
 // mostLeft returns how much may be left to be chosen rather than this candidate of
 // the same standing: about as much, but no more where too much is left.
 func (c *candidate) mostLeft() float64 {
-	if c.standing[limits.TooShaken]+c.standing[limits.OutOfMatch] > 0 {
+	if c.standing.leavesTooMuch() {
 		return c.left
 	}
 	return about(c.left, aboutDeg)

@@ -3,6 +3,7 @@ package adjust
 import (
 	"context"
 	"math"
+	"slices"
 	"strings"
 
 	"halfturn/kinematics"
@@ -90,13 +91,18 @@ func (p *Plan) Kind() string {
 	return strings.Join(names, " and ")
 }
 
+// Makes reports whether the plan makes a kind of change, one of survey.Changes.
+func (p *Plan) Makes(change string) bool {
+	return slices.ContainsFunc(p.Steps, func(s Step) bool { return s.Change == change })
+}
+
 // plan works a candidate out.
 func (q *searcher) plan(ctx context.Context, s *survey.Survey, e evaluator, c *candidate) (Plan, error) {
 	plan := Plan{Survey: corrected(s, c.settings), Mirrored: c.mirrored, Missing: q.missing(e, s, c)}
 	for _, set := range c.settings {
 		if set.tiltOnly && len(plan.Missing) > 0 {
-			unsure := *set.change
-			unsure.unsure, set.change = true, &unsure
+			about := *set.change
+			about.unsure, set.change = true, &about
 		}
 		step := Step{
 			Change: set.name, On: set.asked.On, Value: set.value, Unit: s.ChangeUnit(set.name),
@@ -131,7 +137,7 @@ func (o *objective) rest(after []State) []Breach {
 	var list []Breach
 	for i, s := range after {
 		for k, v := range s.Judgement.Verdicts {
-			if v.Outcome != limits.Within && !o.owed[i][k].aside {
+			if notWithin(v.Outcome) && !o.owed[i][k].setAside {
 				list = append(list, Breach{s.Pose, v})
 			}
 		}
@@ -148,7 +154,7 @@ func (o *objective) tightest(e evaluator, settings []setting) (t Tightest, ok bo
 	t.Margin = math.Inf(1)
 	for i, p := range e {
 		for k := range p.values {
-			if now := p.room(k); now.Margin < t.Margin && !o.owed[i][k].aside {
+			if now := p.room(k); now.Margin < t.Margin && !o.owed[i][k].setAside {
 				t = now
 			}
 		}
@@ -195,7 +201,7 @@ func (o *objective) travel(e evaluator, settings []setting) *AxleTravel {
 	kept := make([]bool, len(p.values))
 	for k, v := range p.values {
 		r := &o.owed[0][k]
-		kept[k] = r.limit.Kept(v) && (r.rank == limits.TooShaken || r.rank == limits.OutOfMatch)
+		kept[k] = r.limit.Kept(v) && (r.limit.Class == limits.TooShaken || r.limit.Class == limits.OutOfMatch)
 	}
 	k := len(p.shafts) - 2
 	shaft, axis := p.survey.Shafts[k], p.shafts[k].Axis

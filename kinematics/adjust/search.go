@@ -1,10 +1,8 @@
 package adjust
 
 import (
-	"cmp"
 	"context"
 	"errors"
-	"runtime"
 	"slices"
 	"strings"
 
@@ -14,9 +12,6 @@ import (
 
 // MostPlans is how many plans Search returns at the most.
 const MostPlans = 6
-
-// usualMost is how many changes are combined unless more are asked for.
-const usualMost = 4
 
 // Result is what can be done about a driveline.
 type Result struct {
@@ -100,27 +95,16 @@ func Search(ctx context.Context, s *survey.Survey, opts Options) (*Result, error
 		}
 		return nil, errors.New(strings.Join(append([]string{"no change can be tried"}, r.Refused...), "\n"))
 	}
-	q := &searcher{
-		most: cmp.Or(opts.MostParts, usualMost), costs: newCosts(int64(len(poses)*len(s.Joints)), exact(r.Before), opts.Budget),
-		tried: newMeter(opts.Progress, "combination"), judged: judged,
+	q, err := newSearcher(poses, changes, exact(r.Before), opts)
+	if err != nil {
+		return nil, err
 	}
-	for _, c := range changes {
-		if c.cuts {
-			q.cuts, r.Twisted = append(q.cuts, c), append(r.Twisted, c.asked.On)
-		} else {
-			q.all, q.readily = append(q.all, c), append(q.readily, c.readily())
-		}
+	q.judged = judged
+	for _, c := range q.cuts {
+		r.Twisted = append(r.Twisted, c.asked.On)
 	}
-	q.most = min(q.most, len(q.all))
 	if r.Fine {
 		q.most = 1
-	}
-	for range runtime.GOMAXPROCS(0) {
-		e, err := newEvaluator(poses)
-		if err != nil {
-			return nil, err
-		}
-		q.evaluators = append(q.evaluators, e)
 	}
 	if err := r.find(ctx, s, q); err != nil {
 		return nil, err
@@ -142,161 +126,6 @@ func known(states []State, poses []posed) []State {
 		return nil
 	}
 	return list
-}
-
-// find looks for the plans, and for what it would take where none mends all.
-func (r *Result) find(ctx context.Context, s *survey.Survey, q *searcher) error {
-	q.objective = newObjective(q.evaluators[0], r.Before)
-	q.objective.doubts = r.Fine
-	ranked, err := q.ranked(ctx, s, r)
-	if err != nil {
-		return err
-	}
-	if most := int(q.judgements); len(ranked) > most {
-		q.leaveOut("%d of the %d plans found, for which all %d poses would have to be judged", len(ranked)-most, len(ranked), len(r.Before))
-		ranked = ranked[:most]
-	}
-	if err := q.judge(len(ranked)); err != nil {
-		return err
-	}
-	r.Plans = make([]Plan, len(ranked))
-	err = parallel(ctx, len(q.evaluators), len(ranked), func(worker, i int) (err error) {
-		r.Plans[i], err = q.plan(ctx, s, q.evaluators[worker], ranked[i])
-		return err
-	})
-	q.objective.firm()
-	if err == nil && !r.Fine && (len(r.SetAside) > 0 || !mended(ranked)) {
-		r.Needed, err = q.needed(ctx, s)
-	}
-	return err
-}
-
-// ranked returns what to make plans of, the best first, and sets aside what none of
-// them mends.
-func (q *searcher) ranked(ctx context.Context, s *survey.Survey, r *Result) ([]*candidate, error) {
-	list, err := q.rank(ctx, s, r)
-	if err != nil || r.Fine {
-		return list, err
-	}
-	r.SetAside = q.setAside(r.Before)
-	if q.objective.yield(q.evaluators[0]) {
-		return q.rank(ctx, s, r)
-	}
-	if len(q.cuts) == 0 {
-		return list, nil
-	}
-	cut, err := q.cut(ctx)
-	switch {
-	case err != nil || cut == nil:
-	case mended(list): // by moving parts
-		list = append(list[:min(len(list), MostPlans-1)], cut)
-	default:
-		list, r.SetAside = []*candidate{cut}, q.setAside(r.Before)
-	}
-	return list, err
-}
-
-// rank returns the candidates to make plans of. What is made lastly is tried only
-// where nothing else mends everything, and counts only if it mends more.
-func (q *searcher) rank(ctx context.Context, s *survey.Survey, r *Result) ([]*candidate, error) {
-	q.changes, q.leftOut = q.readily, nil
-	if err := q.aim(ctx, s, r); err != nil {
-		return nil, err
-	}
-	present, _ := q.candidate(q.evaluators[0], nil, nil)
-	leftOut := q.leftOut
-	var list []*candidate
-	for _, changes := range [][]*change{q.readily, q.all} {
-		q.changes, q.leftOut = changes, slices.Clone(leftOut)
-		all, err := q.search(ctx, q.most)
-		if err != nil {
-			return nil, err
-		}
-		more := q.objective.rank(all, &present)
-		if len(list) == 0 || len(more) > 0 && more[0].standing.compare(list[0].standing) < 0 {
-			list = more
-		}
-		if r.Fine || mended(list) || slices.Equal(q.readily, q.all) {
-			break
-		}
-	}
-	return list, nil
-}
-
-// mended reports whether the best of the list mends everything.
-func mended(list []*candidate) bool { return len(list) > 0 && list[0].standing.mended() }
-
-// setAside returns the verdicts on broken limits that no candidate mends, and has
-// the objective leave them out of what is asked.
-func (q *searcher) setAside(before []State) []Breach {
-	var list []Breach
-	for i, state := range before {
-		for k, v := range state.Judgement.Verdicts {
-			mends := func(e evaluator) bool { return e[i].most[k] >= -rounding }
-			aside := broken(v.Outcome) && !slices.ContainsFunc(q.evaluators, mends)
-			q.objective.owed[i][k].aside = aside
-			if aside {
-				list = append(list, Breach{state.Pose, v})
-			}
-		}
-	}
-	return list
-}
-
-// aim reckons how uncertain a corrected driveline is, at what would be best if all
-// readings were exact.
-func (q *searcher) aim(ctx context.Context, s *survey.Survey, r *Result) error {
-	switch {
-	case exact(r.Before):
-		return nil
-	case q.judgements < 2: // one is kept for a plan
-		q.leaveOut("to reckon anew, before choosing, how far the errors of the readings reach once it is corrected")
-		q.objective.reckon(r.Before)
-		return nil
-	}
-	q.objective.reckon(nil)
-	all, err := q.search(ctx, min(2, q.most))
-	if err != nil {
-		return err
-	}
-	q.leftOut = nil // it is searched again
-	toward := r.Before
-	if c := q.objective.choose(all); c != nil {
-		if err := q.judge(1); err != nil {
-			return err
-		}
-		if toward, err = states(ctx, afterwards(corrected(s, c.settings), q.evaluators[0]), q.judged); err != nil {
-			return err
-		}
-	}
-	q.objective.reckon(toward)
-	return nil
-}
-
-// needed returns what would mend everything if every change could go three times
-// as far and either way; nil where that would not do.
-func (q *searcher) needed(ctx context.Context, s *survey.Survey) (*Plan, error) {
-	if q.judgements == 0 {
-		q.leaveOut("what it would take to mend everything with changes beyond their ranges")
-		return nil, nil
-	}
-	wide := &searcher{evaluators: q.evaluators, objective: q.objective, costs: q.costs, tried: newMeter(nil, ""), judged: q.judged}
-	for _, c := range q.all {
-		wide.changes = append(wide.changes, c.widened())
-	}
-	all, err := wide.search(ctx, min(2, q.most))
-	if err != nil {
-		return nil, err
-	}
-	best := q.objective.choose(all)
-	if best == nil || !best.standing.mended() {
-		return nil, nil
-	}
-	if err := q.judge(1); err != nil {
-		return nil, err
-	}
-	plan, err := q.plan(ctx, s, q.evaluators[0], best)
-	return &plan, err
 }
 
 // remarks says what is taken for granted and what was left out, one sentence each.

@@ -313,7 +313,7 @@ func TestSameResultOnAnyWorkers(t *testing.T) {
 	s.Adjust[0].Step, s.Adjust[1].Step = 0.03125, 0.25 // some 13000 of the two, several jobs
 	var first []*candidate
 	for _, workers := range []int{1, 2, 5} {
-		q := newSearcher(t, s, workers)
+		q := searcherOf(t, s, workers)
 		all, err := q.search(t.Context(), 2)
 		if err != nil {
 			t.Fatal(err)
@@ -330,24 +330,26 @@ func TestSameResultOnAnyWorkers(t *testing.T) {
 	}
 }
 
-// newSearcher returns a searcher of a survey measured without error.
-func newSearcher(t *testing.T, s *survey.Survey, workers int) *searcher {
+// searcherOf returns a searcher of a survey measured without error, with its changes to
+// combine.
+func searcherOf(t *testing.T, s *survey.Survey, workers int) *searcher {
 	t.Helper()
-	before, err := states(t.Context(), inPoses(s, nil), newMeter(nil, "pose"))
+	poses := inPoses(s, nil)
+	before, err := states(t.Context(), poses, newMeter(nil, "pose"))
 	if err != nil {
 		t.Fatal(err)
 	}
-	q := &searcher{costs: newCosts(int64(len(s.Joints)), true, 0), tried: newMeter(nil, "combination")}
-	for _, c := range s.Adjust {
-		made, err := newChange(s, newGeometry(s), c)
-		if err != nil {
-			t.Fatal(err)
-		}
-		q.changes = append(q.changes, made)
-		q.readily, q.all = q.changes, q.changes
+	_, changes, err := choose(s, Options{})
+	if err != nil {
+		t.Fatal(err)
 	}
+	q, err := newSearcher(poses, changes, true, Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	q.changes, q.evaluators = q.all, nil
 	for range workers {
-		e, err := newEvaluator(inPoses(s, nil))
+		e, err := newEvaluator(poses)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -370,7 +372,7 @@ func TestThinnedSearch(t *testing.T) {
 			{Change: survey.ChangeBearingHeight, On: "centre joint", From: -10, To: 10, Step: 0.25},
 		}
 		best := func(afford int64) *candidate {
-			q := newSearcher(t, s, 1)
+			q := searcherOf(t, s, 1)
 			q.costs.total = 4 * afford
 			all, err := q.ofSize(t.Context(), 2)
 			if err != nil {

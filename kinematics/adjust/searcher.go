@@ -5,6 +5,7 @@ import (
 	"context"
 	"fmt"
 	"math"
+	"runtime"
 	"slices"
 
 	"gonum.org/v1/gonum/stat/combin"
@@ -23,6 +24,32 @@ type searcher struct {
 	leftOut []string // what was not tried because there is too much of it
 
 	tried, judged *meter // combinations and poses
+}
+
+// usualMost is how many changes are combined unless more are asked for.
+const usualMost = 4
+
+// newSearcher returns one that tries changes of a driveline in all its poses. exact is
+// whether its readings are.
+func newSearcher(poses []posed, changes []*change, exact bool, opts Options) (*searcher, error) {
+	joints := int64(len(poses) * len(poses[0].survey.Joints))
+	q := &searcher{costs: newCosts(joints, exact, opts.Budget), tried: newMeter(opts.Progress, "combination")}
+	for _, c := range changes {
+		if c.cuts {
+			q.cuts = append(q.cuts, c)
+		} else {
+			q.all, q.readily = append(q.all, c), append(q.readily, c.readily())
+		}
+	}
+	q.most = min(cmp.Or(opts.MostParts, usualMost), len(q.all))
+	for range runtime.GOMAXPROCS(0) {
+		e, err := newEvaluator(poses)
+		if err != nil {
+			return nil, err
+		}
+		q.evaluators = append(q.evaluators, e)
+	}
+	return q, nil
 }
 
 // search returns the candidates of every group of up to most changes that could be

@@ -32,8 +32,11 @@ func (q Quantity) Column() string {
 	return fmt.Sprintf("%s(%s)", q.Key, q.Subject)
 }
 
-// Quantities returns what can be shown of a valid survey, the margin first.
-func Quantities(s *survey.Survey) ([]Quantity, error) {
+// is reports whether the quantity is what a gauge shows.
+func (q Quantity) is(s limits.Shown) bool { return s.Key == q.Key && s.Subject == q.Subject }
+
+// quantitiesOf returns what can be shown of a valid survey, the margin first.
+func quantitiesOf(s *survey.Survey) ([]Quantity, error) {
 	g, err := limits.NewGauge(s.Complete())
 	if err != nil {
 		return nil, err
@@ -48,7 +51,7 @@ func Quantities(s *survey.Survey) ([]Quantity, error) {
 // ParseQuantities returns the quantities of a valid survey that are asked for, by
 // column, or by key for those of every subject; all of them where none is.
 func ParseQuantities(s *survey.Survey, columns ...string) ([]Quantity, error) {
-	all, err := Quantities(s)
+	all, err := quantitiesOf(s)
 	if err != nil || len(columns) == 0 {
 		return all, err
 	}

@@ -151,7 +151,7 @@ func newProbe(s *survey.Survey, quantities []Quantity, variables []Variable) (*p
 		return nil, err
 	}
 	for _, q := range quantities {
-		column := slices.IndexFunc(p.gauge.Shown, func(s limits.Shown) bool { return s.Key == q.Key && s.Subject == q.Subject })
+		column := slices.IndexFunc(p.gauge.Shown, q.is)
 		if column < 0 && q.Key != KeyMargin {
 			return nil, fmt.Errorf("quantity %q: want one of ParseQuantities", q.Column())
 		}
@@ -227,7 +227,7 @@ func (p *probe) setSpeed() error {
 			return err
 		}
 		g.ShowOnly(func(s limits.Shown) bool {
-			return slices.ContainsFunc(p.quantities, func(q Quantity) bool { return s.Key == q.Key && s.Subject == q.Subject })
+			return slices.ContainsFunc(p.quantities, func(q Quantity) bool { return q.is(s) })
 		})
 		p.gauges[rpm] = g
 	}

@@ -42,7 +42,7 @@ func (r *Result) Answer() string {
 		text = append(text, r.gains(best)...)
 	}
 	text = append(text, r.cautions(best)...)
-	if best.Brings() == "" || best.cuts() {
+	if best.Brings() == "" || best.Makes(survey.ChangeClocking) {
 		text = append(text, r.toCheck()...)
 	}
 	return strings.Join(text, " ")
@@ -54,7 +54,7 @@ func (r *Result) toCheck() []string {
 	var text []string
 	for _, shaft := range r.Twisted {
 		cure := ": no yoke turned alone mends everything"
-		if len(r.Plans) > 0 && r.Plans[0].cuts() {
+		if len(r.Plans) > 0 && r.Plans[0].Makes(survey.ChangeClocking) {
 			cure = " before a good shaft is cut"
 		}
 		text = append(text, fmt.Sprintf("The planes of the joints at %q are twisted though its yokes are in phase: engine, bearing or axle stands sideways. Measure the headings again, and check mounts and rods%s.", shaft, cure))
@@ -63,11 +63,6 @@ func (r *Result) toCheck() []string {
 		text = append(text, fmt.Sprintf("Not tried for want of a length: %s.", strings.Join(r.Untried, ", ")))
 	}
 	return text
-}
-
-// cuts reports whether a plan turns a yoke.
-func (p *Plan) cuts() bool {
-	return slices.ContainsFunc(p.Steps, func(s Step) bool { return s.Change == survey.ChangeClocking })
 }
 
 // fine says that nothing needs to be changed, and what may be changed all the same.

@@ -134,6 +134,5 @@ func ChangeWords(c survey.Change) string {
 // clocks reports whether the best plan turns a yoke, so that the cure of a phase is
 // part of it.
 func (f *Findings) clocks() bool {
-	return f.Correction != nil && len(f.Correction.Plans) > 0 &&
-		slices.ContainsFunc(f.Correction.Plans[0].Steps, func(s adjust.Step) bool { return s.Change == survey.ChangeClocking })
+	return f.Correction != nil && len(f.Correction.Plans) > 0 && f.Correction.Plans[0].Makes(survey.ChangeClocking)
 }
