@@ -4,10 +4,9 @@ import (
 	"maps"
 	"math"
 	"slices"
-)
 
-// little is the share of what is allowed below which nobody feels what is left.
-const little = 0.25
+	"halfturn/kinematics/limits"
+)
 
 // choose returns the best of candidates by the whole objective, nil of none: that
 // of the best standing that touches the fewest parts, unless each part more halves
@@ -26,7 +25,7 @@ func (o *objective) choose(all []*candidate) *candidate {
 	var chosen *candidate
 	for _, size := range slices.Sorted(maps.Keys(bySize)) {
 		c := o.ofSize(bySize[size])
-		if chosen == nil || chosen.share > little && c.left <= chosen.left*math.Pow(0.5, float64(size-len(chosen.settings))) {
+		if chosen == nil || chosen.share > limits.Unfelt && c.left <= chosen.left*math.Pow(0.5, float64(size-len(chosen.settings))) {
 			chosen = c
 		}
 	}
@@ -84,7 +83,7 @@ func (o *objective) helps(c, present *candidate) bool {
 		return true
 	case c.standing != present.standing:
 		return c.left <= about(present.left, aboutDeg)
-	case present.share <= little:
+	case present.share <= limits.Unfelt:
 		return false
 	case present.standing.leavesTooMuch():
 		return about(c.left, aboutDeg) < present.left && c.left <= 2*halved

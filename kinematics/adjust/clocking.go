@@ -29,19 +29,16 @@ func outOfPhase(s *survey.Survey) []string {
 		if pair[1] != pair[0]+1 || min(d.WorkingAngle(pair[0]), d.WorkingAngle(pair[1])) < straight {
 			continue
 		}
-		if off := against(terms[pair[0]], terms[pair[1]]); off > (byEye+s.PhaseErrorDeg)*kinematics.Degree {
+		if off := against(terms[pair[0]], terms[pair[1]]); off > (limits.ByEye+s.PhaseErrorDeg)*kinematics.Degree {
 			names = append(names, s.Shafts[pair[1]].Name)
 		}
 	}
 	return names
 }
 
-// byEye is how far off a yoke may be set by eye, deg.
-const byEye = 5
-
 // inPhase reports whether the yokes of a shaft stand in line, as a shaft is built.
 func inPhase(s *survey.Survey, shaft int) bool {
-	return math.Abs(math.Remainder(s.Shafts[shaft].PhaseDeg.Mean(), 180)) <= byEye+s.PhaseErrorDeg
+	return math.Abs(math.Remainder(s.Shafts[shaft].PhaseDeg.Mean(), 180)) <= limits.ByEye+s.PhaseErrorDeg
 }
 
 // against returns how far, as a phase, the second term is from standing against

@@ -9,6 +9,8 @@ import (
 	"slices"
 
 	"gonum.org/v1/gonum/stat/combin"
+
+	"halfturn/kinematics/limits"
 )
 
 // searcher tries combinations of changes.
@@ -57,7 +59,7 @@ func newSearcher(poses []posed, changes []*change, exact bool, opts Options) (*s
 func (q *searcher) search(ctx context.Context, most int) ([]*candidate, error) {
 	var all []*candidate
 	for size := 1; size <= most; size++ {
-		if c := q.objective.choose(all); c != nil && c.standing.perfect() && c.share <= little {
+		if c := q.objective.choose(all); c != nil && c.standing.perfect() && c.share <= limits.Unfelt {
 			break
 		}
 		found, err := q.ofSize(ctx, size)

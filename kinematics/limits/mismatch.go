@@ -27,15 +27,15 @@ type Mismatch struct {
 	Unknown bool
 }
 
-// unnoticed is a phase that yokes set by eye may be off by, in deg: common practice,
-// no source.
-const unnoticed = 5
+// ByEye is how far off a yoke may be that is set by eye, in deg: common practice, no
+// source.
+const ByEye = 5
 
 // OutOfPhase reports whether the yokes are turned from where they should be by more
 // than eye and readings explain. Yokes in line whose joints lie in twisted planes are
 // not out of phase.
 func (m *Mismatch) OutOfPhase() bool {
-	far := func(deg float64) bool { return math.Abs(deg) > unnoticed+m.OffError }
+	far := func(deg float64) bool { return math.Abs(deg) > ByEye+m.OffError }
 	return len(m.Joints) == 2 && !m.Unknown && far(m.Off) && far(m.Phase)
 }
 

@@ -107,3 +107,33 @@ func degreesOf(deg float64) string { return minus(fmt.Sprintf("%.0f°", deg+0)) 
 
 // minus gives a number the sign that a reader knows instead of a hyphen.
 func minus(number string) string { return strings.Replace(number, "-", "−", 1) }
+
+// names lists inputs, those of one kind together: "slopes of front shaft and pinion".
+func names(inputs []Input) string {
+	var kinds []string
+	of := make(map[string][]string)
+	for _, in := range inputs {
+		kind, part, _ := strings.Cut(in.Name, " of ")
+		if of[kind] == nil {
+			kinds = append(kinds, kind)
+		}
+		of[kind] = append(of[kind], part)
+	}
+	var list []string
+	for _, kind := range kinds {
+		called := kind
+		if len(of[kind]) > 1 { // "positions (down)"
+			what, which, split := strings.Cut(kind, " ")
+			called = what + "s" + oneOf(split, " ", "") + which
+		}
+		list = append(list, called+" of "+listed(of[kind]))
+	}
+	return listed(list)
+}
+
+func areNames(inputs []Input) string {
+	if len(inputs) == 1 {
+		return names(inputs) + " is"
+	}
+	return names(inputs) + " are"
+}
