@@ -66,10 +66,12 @@ func (s *solution) step(heading string, paragraphs ...string) {
 	s.text = append(s.text, page.Passage{Heading: heading, Paragraphs: paragraphs})
 }
 
-// show adds a panel below those that are there.
+// add adds a panel below those that are there, show one under another title.
+func (s *solution) add(p *page.Panel) { s.rows = append(s.rows, page.Row{Panels: []*page.Panel{p}}) }
+
 func (s *solution) show(title string, p *page.Panel) {
 	p.Title = title
-	s.rows = append(s.rows, page.Row{Panels: []*page.Panel{p}})
+	s.add(p)
 }
 
 // views shows the driveline as it is given: from above too where it is not in one plane.
@@ -81,12 +83,6 @@ func (e exercise) views(c *Case) []page.Row {
 		}
 	}
 	return []page.Row{{Panels: []*page.Panel{d.alone()}}}
-}
-
-func newAskedViews(c *Case) *viewDrawing {
-	d := newViewDrawing(c)
-	d.asked = true
-	return d
 }
 
 // exercisePage sets text beside panels, at the top of a page.

@@ -42,8 +42,7 @@ func secondaryCouple() exercise {
 			s.step("d) Speed and torque",
 				fmt.Sprintf("At half the speed the force is the same, ±%s N, half as often: what speed does not change comes from torque. At half the torque it is half. What is left of the speed, %s here, would fall with the square of the speed.",
 					significant(bearing.force.Swing()), degrees(c.Analysis.SecondOrder.Exact)))
-			s.show("", forcePanel(bearing, bearing.reach()))
-			s.rows[0].Panels[0].Title = bearing.on
+			s.show(bearing.on, forcePanel(bearing, bearing.reach()))
 			across := &page.Panel{
 				X: page.Axis{Label: "rotation of the first shaft θ, °", Range: page.Interval{Min: 0, Max: 360}, Ticker: page.Turn{}},
 				Y: page.Axis{Label: "couple, N·m"},

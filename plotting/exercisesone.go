@@ -38,9 +38,7 @@ func trueAngle() exercise {
 				s.step(fmt.Sprintf("Joint %d", k+1), c.trueAngleWorked(k)...)
 			}
 			s.step("c) The rule", append(rule, "Good enough for any inclinometer. To add the two angles, or to take the larger one, is not.")...)
-			views := newViewDrawing(c)
-			views.plain = true
-			s.rows = views.stacked(1)
+			s.rows = newPlainViews(c).stacked(1)
 			return s, nil
 		},
 	}
@@ -110,7 +108,7 @@ func speedRange() exercise {
 				formula("θ = asin(1/√(1 + %s)) = %s", cos, degrees(even)),
 				"and as far before and behind 180° and 360°. Not at 45°: the shaft is slow for longer than it is fast.")
 			s.show("How evenly the shafts turn", c.lessonSpeed())
-			s.rows = append(s.rows, page.Row{Panels: []*page.Panel{newPlainSide(c)}})
+			s.add(newPlainViews(c).alone())
 			return s, nil
 		},
 	}
@@ -128,13 +126,6 @@ func evenPosition(m kinematics.Motion) float64 {
 		}
 	}
 	return low
-}
-
-// newPlainSide shows a driveline from the side, with its angles.
-func newPlainSide(c *Case) *page.Panel {
-	d := newViewDrawing(c)
-	d.plain = true
-	return d.alone()
 }
 
 // peakAcceleration is worked by the closed form of one joint's peak.
@@ -186,7 +177,7 @@ func peakAcceleration() exercise {
 			p.Add(accelerationOf(c.RPM).curve("exact", m, page.Accent()),
 				accelerationOf(c.RPM).sampled("second order alone", positions(m), secondOrder(m), theoryLine))
 			s.show("Torsional acceleration", p)
-			s.rows = append(s.rows, page.Row{Panels: []*page.Panel{newPlainSide(c)}})
+			s.add(newPlainViews(c).alone())
 			return s, nil
 		},
 	}

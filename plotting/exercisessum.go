@@ -59,8 +59,7 @@ func equalAngles() exercise {
 				fmt.Sprintf("What is left is %s times as much.", significant(m.Nonuniformity()/alone.Nonuniformity())))
 			s.show(fmt.Sprintf("%d° and %d°: the arrows", first, second), other.arrows(nil))
 			s.show("How evenly the shafts turn", speed.everyShaft(c.over(Driving), "what is left of equal angles"))
-			p := other.lessonSpeed()
-			s.show(fmt.Sprintf("%d° and %d°", first, second), p)
+			s.show(fmt.Sprintf("%d° and %d°", first, second), other.lessonSpeed())
 			return s, nil
 		},
 	}
@@ -108,13 +107,15 @@ func bestPhase() exercise {
 				formula("βₑ ≈ √((%s)² − (%s)²) = %s", degrees(b1.Angle), degrees(b2.Angle), degrees(math.Sqrt(math.Abs(b1.Angle*b1.Angle-b2.Angle*b2.Angle)))),
 				fmt.Sprintf("Exactly, the best phase is %s and leaves %s.", degrees(best.Phase), degrees(best.Left.Angle())))
 			s.show("a) The arrows", c.arrows(nil))
-			for i, of := range []*Case{c, other} {
-				p, err := newPhased(of, 1)
+			for _, shown := range []struct {
+				title string
+				of    *Case
+			}{{"a) What each phase leaves", c}, {"b) and c) What each phase leaves", other}} {
+				p, err := newPhased(shown.of, 1)
 				if err != nil {
 					return s, err
 				}
-				panel := p.angles()
-				s.show([]string{"a) What each phase leaves", "b) and c) What each phase leaves"}[i], panel)
+				s.show(shown.title, p.angles())
 			}
 			return s, nil
 		},

@@ -99,9 +99,7 @@ func (e example) analysed() (*Case, error) {
 
 // viewAndSpeed shows the driveline from the side, and how evenly the shafts turn.
 func viewAndSpeed(c *Case) ([]page.Row, error) {
-	view := newViewDrawing(c)
-	view.plain = true
-	side := view.alone()
+	side := newPlainViews(c).alone()
 	side.Title = "Side view"
 	return []page.Row{{Panels: []*page.Panel{side, c.lessonSpeed()}, Widths: []float64{1, 1.2}}}, nil
 }
@@ -112,9 +110,7 @@ func viewsAndVectors(c *Case) ([]page.Row, error) {
 	d := c.vectorDiagram(0)
 	sum := d.panel(d.reach(), nil) // its numbers are those of the joints in the view
 	sum.Title = "What the joints add, and their sum"
-	views := newViewDrawing(c)
-	views.plain = true
-	return append(views.sideBySide(1), page.Row{Panels: []*page.Panel{sum, c.lessonSpeed()}, Widths: []float64{1, 1.6}}), nil
+	return append(newPlainViews(c).sideBySide(1), page.Row{Panels: []*page.Panel{sum, c.lessonSpeed()}, Widths: []float64{1, 1.6}}), nil
 }
 
 func accelerations(c *Case) ([]page.Row, error) {

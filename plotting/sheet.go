@@ -31,18 +31,14 @@ func Sheet(c *Case, limit float64, size page.Size) (*page.Figure, error) {
 		Size:    size,
 	}
 	views := newViewDrawing(c)
-	height := 0.9
-	if views.steep() {
-		height = 1.4
-	}
 	switch {
 	case size.Width > size.Height:
 		f.Size.Text = max(0.6*size.Text, size.Least) // there is more on it than on other wide pages
 		f.Rows = append(views.sideBySide(1.4), page.Row{Panels: []*page.Panel{speeds, accels, sum}})
 	case views.steep():
-		f.Rows = append(views.sideBySide(height), page.Row{Panels: []*page.Panel{speeds}}, page.Row{Panels: []*page.Panel{accels, sum}})
+		f.Rows = append(views.sideBySide(1.4), page.Row{Panels: []*page.Panel{speeds}}, page.Row{Panels: []*page.Panel{accels, sum}})
 	default:
-		f.Rows = append(views.stacked(height), page.Row{Panels: []*page.Panel{speeds}}, page.Row{Panels: []*page.Panel{accels, sum}})
+		f.Rows = append(views.stacked(0.9), page.Row{Panels: []*page.Panel{speeds}}, page.Row{Panels: []*page.Panel{accels, sum}})
 	}
 	return f, nil
 }

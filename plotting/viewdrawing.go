@@ -31,6 +31,14 @@ func newViewDrawing(c *Case) *viewDrawing {
 	return &viewDrawing{Case: c, course: c.course()}
 }
 
+func newPlainViews(c *Case) *viewDrawing {
+	return &viewDrawing{Case: c, course: c.course(), plain: true}
+}
+
+func newAskedViews(c *Case) *viewDrawing {
+	return &viewDrawing{Case: c, course: c.course(), asked: true}
+}
+
 // steep reports whether the views are high enough to stand better side by side.
 func (d *viewDrawing) steep() bool { return d.steepness() > 0.15 }
 
