@@ -285,7 +285,7 @@ func TestReadFaults(t *testing.T) {
 			{"change": "bearing-height", "on": §"joint 3", "from": 0, "to": 1, "step": §-1},
 			{"change": "clocking", "on": "shaft 2", "from": 0, "to": §400},
 			{"change": §"paint", "on": "axle", "from": 0, "to": 1},
-			{"change": "wedge", "on": "axle", "from": 0, "to": 1, "step": §1e-9},
+			{"change": "wedge", "on": "axle", "from": 0, "to": 1, "step": §0.0000999},
 			§{"change": "wedge", "on": "axle", "from": 0, "to": 1},
 			§§{"change": "length", "on": "shaft 2"}]}`, []string{
 			`adjust[0].on: "shaft 1": want the name of the last shaft: "axle"`,
@@ -294,7 +294,7 @@ func TestReadFaults(t *testing.T) {
 			`adjust[1].step: -1 mm: want a step from 0 to 1000000 mm`,
 			`adjust[2].to: 400 deg: want a change from -360 to 360 deg`,
 			`adjust[3].change: "paint": want one of "wedge", "bearing-height", "bearing-side", "mount", "clocking", "length"`,
-			`adjust[4].step: 1e-09 deg: want at most 10000 steps between from and to`,
+			`adjust[4].step: 9.99e-05 deg: want at most 10000 steps between from and to`,
 			`adjust[5]: the same change of the same part as adjust[4]: want it once`,
 			`adjust[6].from: missing: want a number`,
 			`adjust[6].to: missing: want a number`,
