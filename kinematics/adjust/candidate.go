@@ -26,12 +26,15 @@ type candidate struct {
 	swing float64
 }
 
+// slight is what a degree counts of a change that is as large as any other.
+const slight = 1e-6
+
 // effort returns the sum of the settings, each in parts of what is usual.
 func effort(settings []setting) float64 {
 	sum := 0.0
 	for _, set := range settings {
 		if set.whole == 0 {
-			sum++
+			sum += 1 + slight*math.Abs(set.value) // of turns that do the same the smallest
 		} else {
 			sum += math.Abs(set.value) / set.whole
 		}

@@ -1,9 +1,11 @@
 package adjust
 
 import (
+	"cmp"
 	"context"
 	"slices"
 
+	"halfturn/kinematics/limits"
 	"halfturn/kinematics/survey"
 )
 
@@ -27,11 +29,29 @@ func (r *Result) find(ctx context.Context, s *survey.Survey, q *searcher) error 
 		r.Plans[i], err = q.plan(ctx, s, q.evaluators[worker], ranked[i])
 		return err
 	})
+	surestFirst(r.Plans)
 	q.objective.firm()
 	if err == nil && !r.Fine && (len(r.SetAside) > 0 || !mended(ranked)) {
 		r.Needed, err = q.needed(ctx, s)
 	}
 	return err
+}
+
+// surestFirst moves a plan that is within to the front of one that is in doubt, unless it
+// touches more parts or leaves the ends mirrored instead.
+func surestFirst(plans []Plan) {
+	if len(plans) == 0 || plans[0].Outcome != limits.TooClose {
+		return
+	}
+	first := &plans[0]
+	i := slices.IndexFunc(plans, func(p Plan) bool {
+		return p.Outcome == limits.Within && len(p.Steps) <= len(first.Steps) && (first.Mirrored || !p.Mirrored)
+	})
+	if i > 0 {
+		sure := plans[i]
+		copy(plans[1:i+1], plans[:i])
+		plans[0] = sure
+	}
 }
 
 // ranked returns what to make plans of, the best first, and sets aside what none of
@@ -151,10 +171,12 @@ func (q *searcher) needed(ctx context.Context, s *survey.Survey) (*Plan, error) 
 	if err != nil {
 		return nil, err
 	}
-	best := q.objective.choose(all)
-	if best == nil || !best.standing.mended() {
+	all = slices.DeleteFunc(all, func(c *candidate) bool { return !c.standing.mended() })
+	if len(all) == 0 {
 		return nil, nil
 	}
+	fewest := slices.MinFunc(all, func(a, b *candidate) int { return cmp.Compare(len(a.settings), len(b.settings)) })
+	best := q.objective.choose(slices.DeleteFunc(all, func(c *candidate) bool { return len(c.settings) > len(fewest.settings) }))
 	if err := q.judge(1); err != nil {
 		return nil, err
 	}

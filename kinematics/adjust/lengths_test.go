@@ -50,7 +50,7 @@ func TestMissingLengthIsAskedFor(t *testing.T) {
 	if len(r.Plans) != 2 || r.Plans[0].Missing != nil || r.Plans[0].Outcome != limits.Within || r.Plans[1].Missing == nil || r.Plans[1].Outcome != limits.TooClose {
 		t.Errorf("a pair: got %+v, want the parallel one sure and the mirrored one not", r.Plans)
 	}
-	if !strings.Contains(r.Answer(), "whatever the reading errors") {
+	if !strings.Contains(r.Answer(), "allowing for the reading errors") {
 		t.Errorf("a pair: got %q, want it sure", r.Answer())
 	}
 	if notes := strings.Join(r.Notes(&r.Plans[1]), " "); !strings.Contains(notes, ask) {

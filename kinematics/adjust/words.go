@@ -53,7 +53,7 @@ func (r *Result) Answer() string {
 func (r *Result) toCheck() []string {
 	var text []string
 	for _, shaft := range r.Twisted {
-		cure := ": no yoke turned alone mends everything"
+		cure := ": no yoke turned alone mends everything, and turning one beside other changes was not tried"
 		if len(r.Plans) > 0 && r.Plans[0].Makes(survey.ChangeClocking) {
 			cure = " before a good shaft is cut"
 		}
@@ -109,11 +109,14 @@ func (r *Result) mended(p *Plan) (list []Breach) {
 // "" for another.
 func (p *Plan) Brings() string {
 	within := "brings it within every limit" + where(p.After, len(p.Elsewhere))
+	over := slices.IndexFunc(p.Breaks, func(b Breach) bool { return !b.Kept() })
 	switch {
 	case p.Outcome == limits.Within:
 		return within + ", " + certainty(p.After[0].Judgement)
 	case p.Outcome == limits.TooClose && len(p.Missing) > 0:
 		return within + " as far as can be told without a length"
+	case p.Outcome == limits.TooClose && over >= 0:
+		return "leaves no limit broken for certain, but " + p.Breaks[over].String()
 	case p.Outcome == limits.TooClose:
 		return within + " as measured, but the reading errors leave a doubt"
 	}
@@ -140,7 +143,7 @@ func certainty(j *limits.Judgement) string {
 	if !slices.ContainsFunc(j.Inputs, func(in limits.Input) bool { return in.Error != "" }) { // but what nobody entered
 		return "if the readings are exact"
 	}
-	return "whatever the reading errors"
+	return "allowing for the reading errors"
 }
 
 // Notes says of a plan what its steps do not tell, one sentence each.
@@ -242,9 +245,17 @@ func loadNotes(before State, p *Plan) []string {
 	if after.Loads.TorqueAssumed {
 		at = "For each " + limits.Bounded(after.Loads.TorqueNM, "N·m") + " of torque"
 	}
-	if swing, ok := after.BearingSwingN(); ok {
-		was, _ := before.BearingSwingN()
-		return []string{fmt.Sprintf("%s the centre bearing is shaken by ±%s twice a turn (now ±%s).", at, limits.Amount(swing, "N"), limits.Amount(was, "N"))}
+	if _, ok := after.BearingSwingN(); ok {
+		var swings []string
+		for i, b := range after.Loads.Forces.Bearings {
+			was := before.Loads.Forces.Bearings[i].Force.Swing()
+			of := ""
+			if len(after.Loads.Forces.Bearings) > 1 {
+				of = " of " + p.Survey.Shafts[b.Shaft].Name
+			}
+			swings = append(swings, fmt.Sprintf("the centre bearing%s is shaken by ±%s twice a turn (now ±%s)", of, limits.Amount(b.Force.Swing(), "N"), limits.Amount(was, "N")))
+		}
+		return []string{at + " " + strings.Join(swings, ", ") + "."}
 	}
 	if force, ok := after.EndForceN(); ok && p.Mirrored {
 		return []string{fmt.Sprintf("%s the ends of the shaft are then shaken by up to %s twice a turn; with parallel ends they are not.", at, limits.Amount(force, "N"))}

@@ -189,6 +189,7 @@ func (t *trial) addPosition(k int) {
 		in := t.readings("position ("+coordinate.name+") of "+j.Name, string(t.survey.Units), "tape_error",
 			survey.Readings{*coordinate.place}, t.survey.TapeError)
 		in.sign, in.places = coordinate.sign, []*float64{coordinate.place}
+		in.one = 0 // there is no room for a second
 		t.add(in, ofJoint(t.survey, k, c))
 	}
 }

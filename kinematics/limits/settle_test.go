@@ -132,6 +132,10 @@ func TestAdvice(t *testing.T) {
 			`{"rpm": 2000, "tape_error": 30, "limits": {"set": "road-strict"}, "shafts": [{"down": 0}, {}, {"down": 0.5}],
 			  "joints": [{"at": {"along": 0, "right": 0, "down": 0}}, {"at": {"along": 1000, "right": 0, "down": 45}}]}`,
 			"Measure the positions (down) of joint 1 and joint 2 more closely."},
+		{"places that a file gives once", // and no list of
+			`{"rpm": 2400, "reading_error_deg": 0.1, "tape_error": 1, "shafts": [{"down": 3.5, "right": 0}, {}, {}, {"down": 3.8, "right": 0}],
+			  "joints": [{"at": {"along": 0, "right": 0, "down": 0}}, {"at": {"along": 820, "right": 8, "down": 55}}, {"at": {"along": 2000, "right": 40, "down": 190}}]}`,
+			"Measure the positions"},
 		{"nobody entered the phases",
 			`{"rpm": 2500, "reading_error_deg": 0.05, "shafts": [{"down": 0}, {"down": 3}, {"down": 8}, {"down": 5}],
 			  "joints": [{}, {"kind": "constant-velocity"}, {}]}`,

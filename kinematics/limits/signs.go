@@ -23,7 +23,9 @@ func (w *wording) questions() []string {
 }
 
 // signs asks whether a sign is wrong where companions do not match, or a joint is bent
-// too far, and all that would be mended if one slope or heading had the other sign.
+// too far, and all that would be mended if one slope or heading had the other sign. A
+// wrong sign breaks a limit by about twice the angle; where much less is broken, that
+// the other sign would do is chance.
 func (w *wording) signs() []string {
 	broken := only(w.judgement.Verdicts, Over)
 	would := ""
@@ -35,11 +37,17 @@ func (w *wording) signs() []string {
 	default:
 		return nil
 	}
+	most := 0.0 // of what is broken, in deg
+	for _, v := range broken {
+		if v.Unit == unitDeg {
+			most = max(most, v.Value)
+		}
+	}
 	var list []string
 	for i, sh := range w.survey.Shafts {
 		flipped := *w.survey
 		flipped.Shafts = slices.Clone(w.survey.Shafts)
-		if slope := sh.Slope.Mean(); slope != 0 {
+		if slope := sh.Slope.Mean(); slope != 0 && math.Abs(slope) <= most {
 			flipped.Shafts[i].Slope = sh.Slope.Shifted(-2 * slope)
 			if w.sound(&flipped) {
 				list = append(list, fmt.Sprintf("%s: entered as %s by %s; %s if it %s: is the sign right?",
@@ -47,7 +55,7 @@ func (w *wording) signs() []string {
 			}
 			flipped.Shafts[i].Slope = sh.Slope
 		}
-		if run := sh.Heading.Mean(); run != 0 {
+		if run := sh.Heading.Mean(); run != 0 && math.Abs(run) <= most {
 			flipped.Shafts[i].Heading = sh.Heading.Shifted(-2 * run)
 			if w.sound(&flipped) {
 				list = append(list, fmt.Sprintf("%s: entered as drifting to the %s; %s if it went to the %s: is the sign right?",

@@ -19,6 +19,7 @@ func TestSigns(t *testing.T) {
 	}{
 		{name: "healthy", down: []float64{3, 6, 3}},
 		{name: "rising as little as any may", down: []float64{1, -1, 1}},
+		{name: "nearly parallel ends of a lowered car", down: []float64{3, 0.8, 4.2}},
 		{name: "pinion", down: []float64{2, 6, -2}, want: "shaft 3: entered as rising by 2°; the joints would match if it fell"},
 		{name: "shaft, with angles that match", down: []float64{3, -6, 3}, want: "shaft 2: entered as rising by 6°; no joint would be bent too far if it fell"},
 		{name: "rear shaft", down: []float64{3, 3.3, -5.5, 3.3}, want: "shaft 3: entered as rising by 5.5°"},

@@ -39,7 +39,7 @@ func (s *Survey) Questions(road bool) []string {
 		if asked := onFlange(sh.Slope.Mean()); road && asked != "" {
 			ask("%s: %s: %s.", sh.Name, quantity(rounded(sh.Slope.Mean()), "deg"), asked)
 		}
-		if zero, ok := sh.Slope.GaugeZero(); ok && math.Abs(zero) > greatZero {
+		if zero, ok := sh.Slope.GaugeZero(); ok && math.Abs(zero) > s.greatestZero() {
 			ask("%s: turned end for end the gauge shows %s instead of %s: is the sign of one of them the other way?",
 				sh.Name, quantity(sh.Slope.Deg[1], "deg"), quantity(sh.Slope.Deg[0], "deg"))
 		}
@@ -56,6 +56,14 @@ func (s *Survey) Questions(road bool) []string {
 		}
 	}
 	return list
+}
+
+// greatestZero is what the zero of the gauge may show as where it is turned, in deg.
+func (s *Survey) greatestZero() float64 {
+	if s.GaugeErrorDeg == 0 {
+		return greatZero
+	}
+	return s.GaugeErrorDeg + s.ReadingErrorDeg
 }
 
 // onFlange asks whether a steep slope in degrees was read on the face of a flange, which

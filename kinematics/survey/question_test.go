@@ -33,6 +33,8 @@ func TestQuestions(t *testing.T) {
 		{"flange face that rises", shafts(`{"down": -86.5}`), true, []string{"shaft 2: -86.5 deg: read on a flange face? Then enter -3.5 deg"}},
 		{"sign of a turned reading", shafts(`{"turned": [6.1, -5.9]}`), true,
 			[]string{"shaft 2: turned end for end the gauge shows -5.9 deg instead of 6.1 deg"}},
+		{"a turned reading further off than the gauge can be", `{"rpm": 2600, "reading_error_deg": 0.1, "gauge_error_deg": 0.2, "shafts": [{"turned": [3.0, 3.7]}, {"turned": [7.0, 7.5]}, {"turned": [4.4, 4.5]}]}`, true,
+			[]string{"shaft 1: turned end for end the gauge shows 3.7 deg instead of 3 deg"}},
 		{"a wild reading", shafts(`{"down": [5.5, 5.6, 8.5]}`), true,
 			[]string{"shaft 2: the readings of its slope lie 3 deg apart: is 8.5 deg misread?"}},
 		{"readings that the error does not explain", `{"reading_error_deg": 0.1, "shafts": [{"down": 1}, {"down": [4.8, 5.1]}, {"down": [3, 3.2], "right": [0, 0.3]}]}`, false,

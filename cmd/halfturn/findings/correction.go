@@ -83,7 +83,7 @@ type nudge struct {
 // nudges words what half a step does; nothing for a plan that breaks a limit
 // anyhow.
 func nudges(p *adjust.Plan) []nudge {
-	if p.Brings() == "" || len(p.Missing) > 0 {
+	if p.Brings() == "" || p.Tightest.Margin < 0 || len(p.Missing) > 0 {
 		return nil
 	}
 	var list []nudge
