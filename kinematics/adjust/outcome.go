@@ -56,7 +56,7 @@ func (o *objective) whole(e evaluator) bool {
 			}
 			return false
 		}
-		if slices.ContainsFunc(o.owed[i], func(r requirement) bool { return r.broken && !r.yields && !still(r.limit.Name) }) {
+		if slices.ContainsFunc(o.owed[i], func(r requirement) bool { return r.broken && !still(r.limit.Name) }) {
 			return true
 		}
 	}

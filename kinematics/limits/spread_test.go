@@ -86,6 +86,22 @@ func TestSpreadAtZero(t *testing.T) {
 	}
 }
 
+// Of a pair with a joint that may be straight as much may be left as the other one alone
+// leaves, for the interval and for the verdict.
+func TestSpreadBesideAStraightJoint(t *testing.T) {
+	t.Parallel()
+	s := driveline(t, `{"rpm": 2800, "reading_error_deg": 0.1, "shafts": [{"down": 3, "right": 0}, {"down": 3, "right": 0}, {"down": 5, "right": 0}]}`)
+	s.Limits = survey.OnlyLimits(map[string]float64{survey.LimitCompanionDifference: 1, survey.LimitWorkingAngleMax: 3})
+	judged, list := spreads(t, s)
+	of := func(limit, subject string) spread {
+		return list[slices.IndexFunc(judged, func(j Judged) bool { return j.Limit.Name == limit && j.Subject == subject })]
+	}
+	pair, bent := of(survey.LimitCompanionDifference, "joint 1 and joint 2"), of(survey.LimitWorkingAngleMax, "joint 2")
+	if !(bent.high > 2) || pair.high != bent.high || pair.above != bent.above {
+		t.Errorf("the pair leaves up to %v (%v), want as joint 2 alone up to %v (%v)", pair.high, pair.above, bent.high, bent.above)
+	}
+}
+
 // Of many measurements of one driveline, about 95 % of the coverage intervals
 // hold the true value: of ordinary lines, of matched ones and of such as cancel in
 // space. Of a vector the lower end is that of a region, so that the interval may hold
