@@ -19,10 +19,11 @@ func adjustCommand() command {
 		operands: "FILE",
 		summary:  "what to shim, lower or clock, and by how much",
 		help: `Looks for the changes that a good technician would make, in practical steps. A
-plan makes nothing worse and keeps every limit that it touches and that the
-readings can prove; of such plans the best mends the most with the fewest parts,
-and leaves the least at the last shaft. What can be changed stands in the file
-("adjust"); else the usual changes are tried and named.
+plan makes nothing worse, as measured and in the poses that cruise (--all-poses:
+in all), and keeps every limit that it touches and that the readings can prove;
+of such plans the best mends the most with the fewest parts, and leaves the
+least at the last shaft. What can be changed stands in the file ("adjust"); else
+the usual changes are tried and named.
 
   halfturn adjust my-driveline.json
   halfturn adjust my-driveline.json --only wedge,bearing-height

@@ -168,5 +168,5 @@ func (w *wording) names(joints []int) string {
 	for _, k := range joints {
 		list = append(list, w.survey.Joints[k].Name)
 	}
-	return listed(list)
+	return Listed(list)
 }

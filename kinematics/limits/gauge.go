@@ -234,7 +234,7 @@ func (l layout) about(p part) (subject string, joints []int) {
 		for _, k := range joints {
 			names = append(names, l.Joints[k].Name)
 		}
-		return listed(names), joints
+		return Listed(names), joints
 	case driving, coasting, swinging:
 		return l.Shafts[p.number].Name, nil
 	case sum:

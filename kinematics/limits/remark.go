@@ -39,12 +39,12 @@ func (w *wording) assumed() string {
 	case len(inPhase) > 0 && len(phased) == 0:
 		list = append(list, "all yokes are in phase")
 	case len(inPhase) > 0:
-		list = append(list, "the yokes of "+listed(inPhase)+" are in phase")
+		list = append(list, "the yokes of "+Listed(inPhase)+" are in phase")
 	}
 	if len(list) == 0 {
 		return ""
 	}
-	return fmt.Sprintf("Not entered, so taken for granted: %s.", listed(list))
+	return fmt.Sprintf("Not entered, so taken for granted: %s.", Listed(list))
 }
 
 // remarks returns what the verdicts alone do not say, one sentence each.
@@ -63,7 +63,7 @@ func (w *wording) noSpeed() []string {
 	if len(w.gauge.LeftOut) == 0 {
 		return nil
 	}
-	return []string{fmt.Sprintf("No speed is given, so what depends on it is not judged: %s.", listed(w.gauge.LeftOut))}
+	return []string{fmt.Sprintf("No speed is given, so what depends on it is not judged: %s.", Listed(w.gauge.LeftOut))}
 }
 
 // rolling says how the speed of the shafts follows from the road.

@@ -69,8 +69,8 @@ func suffix(unit string) string {
 	}
 }
 
-// listed joins words as in a sentence.
-func listed(words []string) string {
+// Listed joins words as in a sentence: a, b and c.
+func Listed(words []string) string {
 	if len(words) < 2 {
 		return strings.Join(words, "")
 	}
@@ -83,7 +83,7 @@ func verbed(words []string, one, many string) string {
 	if len(words) == 1 {
 		return words[0] + " " + one
 	}
-	return listed(words) + " " + many
+	return Listed(words) + " " + many
 }
 
 // counted prints a number of things.
@@ -126,9 +126,9 @@ func names(inputs []Input) string {
 			what, which, split := strings.Cut(kind, " ")
 			called = what + "s" + oneOf(split, " ", "") + which
 		}
-		list = append(list, called+" of "+listed(of[kind]))
+		list = append(list, called+" of "+Listed(of[kind]))
 	}
-	return listed(list)
+	return Listed(list)
 }
 
 func areNames(inputs []Input) string {

@@ -22,9 +22,9 @@ func TestNumbersInSentences(t *testing.T) {
 		{"value hardly under the limit", against(0.49999, 0.5, unitDeg), "just under 0.5°"},
 		{"value on the limit but for rounding", against(1+1e-12, 1, unitDeg), "1.00°"},
 		{"value on the limit", against(3, 3, unitDeg), "3.00°"},
-		{"no word", listed(nil), ""},
-		{"one word", listed([]string{"a"}), "a"},
-		{"three words", listed([]string{"a", "b", "c"}), "a, b and c"},
+		{"no word", Listed(nil), ""},
+		{"one word", Listed([]string{"a"}), "a"},
+		{"three words", Listed([]string{"a", "b", "c"}), "a, b and c"},
 	} {
 		t.Run(test.name, func(t *testing.T) {
 			t.Parallel()

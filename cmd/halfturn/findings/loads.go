@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"io"
 	"math"
-	"strings"
 
 	"gonum.org/v1/gonum/spatial/r3"
 
@@ -57,9 +56,9 @@ func (f *Findings) bearingSentences() []string {
 		bearing, it = "Centre bearings", "them"
 	}
 	sentences := []string{fmt.Sprintf("%s of %s: torque shakes %s by %s %s, twice a turn, at any speed.",
-		bearing, together(shafts), it, together(swings), f.perTorque())}
+		bearing, limits.Listed(shafts), it, limits.Listed(swings), f.perTorque())}
 	if f.Loads.BearingsAssumed {
-		sentences = append(sentences, "No bearing is given: taken at "+together(joints)+".")
+		sentences = append(sentences, "No bearing is given: taken at "+limits.Listed(joints)+".")
 	}
 	return sentences
 }
@@ -84,8 +83,6 @@ func (f *Findings) perTorque() string {
 
 // shaftName names shaft k, counted from 0.
 func (f *Findings) shaftName(k int) string { return f.Survey.Shafts[k].Name }
-
-func together(words []string) string { return strings.Join(words, " and ") }
 
 // gram is its weight in N, less than which is no force.
 const gram = 0.01
