@@ -44,7 +44,7 @@ func secondaryCouple() exercise {
 					significant(bearing.force.Swing()), degrees(c.Analysis.SecondOrder.Exact)))
 			s.show(bearing.on, forcePanel(bearing, bearing.reach()))
 			across := &page.Panel{
-				X: page.Axis{Label: "rotation of the first shaft θ, °", Range: page.Interval{Min: 0, Max: 360}, Ticker: page.Turn{}},
+				X: turnAxis("first"),
 				Y: page.Axis{Label: "couple, N·m"},
 			}
 			across.Add(coupleCurve("across the front shaft", couple, page.Accent()))

@@ -46,9 +46,7 @@ func speedsAndForces(*Case) ([]page.Row, error) {
 		speeds.Add(speed.curve(line.name, last, pen))
 		swing := force.Right()
 		swing.Steady = 0
-		curve := waveCurve(swing, pen)
-		curve.End = "±" + significant(force.Swing()) + " N"
-		forces.Add(curve)
+		forces.Add(page.Curve{Points: overTurn(swing.At), Pen: pen, End: "±" + significant(force.Swing()) + " N"})
 		views = append(views, line.outline(pen))
 	}
 	return []page.Row{{Panels: views[:2], Height: 0.4}, {Panels: views[2:], Height: 0.4}, {Panels: []*page.Panel{speeds, forces}}}, nil
@@ -61,15 +59,6 @@ func (c *Case) loadsOfLesson() *survey.Loads {
 		s.Shafts[k].Length = 1000 // mm
 	}
 	return s.Loads(c.Driveline)
-}
-
-// waveCurve returns a load over a turn.
-func waveCurve(w kinematics.Wave, pen draw.LineStyle) page.Curve {
-	points := make(plotter.XYs, 361)
-	for i := range points {
-		points[i] = plotter.XY{X: float64(i), Y: w.At(float64(i) * kinematics.Degree)}
-	}
-	return page.Curve{Points: points, Pen: pen}
 }
 
 // outline shows an example from the side, its slopes five times as steep.

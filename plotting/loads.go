@@ -205,7 +205,7 @@ const fewJoints = 4
 func (c *Case) couplePanel(l *survey.Loads) *page.Panel {
 	p := &page.Panel{
 		Title: "What bends the shafts at the joints",
-		X:     page.Axis{Label: "rotation of the first shaft θ, °", Range: page.Interval{Min: 0, Max: 360}, Ticker: page.Turn{}},
+		X:     turnAxis("first"),
 		Y:     page.Axis{Label: "couple, N·m", Least: page.Interval{Min: 0, Max: l.TorqueNM / forceFloor}},
 	}
 	many := len(c.Joints) > fewJoints
@@ -226,10 +226,7 @@ func (c *Case) couplePanel(l *survey.Loads) *page.Panel {
 }
 
 func coupleCurve(name string, couple kinematics.Load, pen draw.LineStyle) page.Curve {
-	points := make(plotter.XYs, 361)
-	for i := range points {
-		points[i] = plotter.XY{X: float64(i), Y: r3.Norm(couple.At(float64(i) * kinematics.Degree))}
-	}
+	points := overTurn(func(theta float64) float64 { return r3.Norm(couple.At(theta)) })
 	return page.Curve{Name: name, Points: points, Pen: pen}
 }
 

@@ -38,7 +38,7 @@ func Residual(c *Case, j *limits.Judgement) (*page.Figure, error) {
 			page.Rule{At: j.RPM, Upright: true, Label: significant(left.value) + " rad/s² at " + revolutions(j.RPM), Pen: draw.LineStyle{Color: page.Signal, Width: 1}},
 			page.Mark{At: plotter.XY{X: j.RPM, Y: left.value}, Color: page.Signal, Marker: draw.CircleGlyph{}})
 	}
-	limit, ok := limitNamed(j.Set, survey.LimitResidualAccel, left.rpm)
+	limit, ok := j.Set.Limit(survey.LimitResidualAccel, left.rpm)
 	said := "No limit of the acceleration applies."
 	if ok {
 		p.Add(page.Rule{At: limit.Value, Label: "limit " + significant(limit.Value) + " rad/s²", Pen: page.Limit()})
@@ -57,16 +57,6 @@ func Residual(c *Case, j *limits.Judgement) (*page.Figure, error) {
 		Rows:     []page.Row{{Panels: []*page.Panel{p}}},
 		Caption:  said + " " + caption + ".",
 	}, nil
-}
-
-// limitNamed returns the limit of a name that a set has at a speed.
-func limitNamed(s limits.Set, name string, rpm float64) (limits.Limit, bool) {
-	for _, l := range s.Limits(rpm) {
-		if l.Name == name {
-			return l, true
-		}
-	}
-	return limits.Limit{}, false
 }
 
 // leftOver is the peak acceleration of the last shaft at a speed, with the interval in

@@ -120,9 +120,23 @@ func (q quantity) panel(drive Drive) *page.Panel {
 		shaft = "last"
 	}
 	return &page.Panel{
-		X: page.Axis{Label: fmt.Sprintf("rotation of the %s shaft θ, °", shaft), Range: page.Interval{Min: 0, Max: 360}, Ticker: page.Turn{}},
+		X: turnAxis(shaft),
 		Y: page.Axis{Label: q.label, Least: page.Around(0, q.floor)},
 	}
+}
+
+// turnAxis is a turn of the first or the last shaft.
+func turnAxis(shaft string) page.Axis {
+	return page.Axis{Label: fmt.Sprintf("rotation of the %s shaft θ, °", shaft), Range: page.Interval{Min: 0, Max: 360}, Ticker: page.Turn{}}
+}
+
+// overTurn returns the values of a function at every degree of a turn; theta is in rad.
+func overTurn(of func(theta float64) float64) plotter.XYs {
+	points := make(plotter.XYs, 361)
+	for i := range points {
+		points[i] = plotter.XY{X: float64(i), Y: of(float64(i) * kinematics.Degree)}
+	}
+	return points
 }
 
 // everyShaft shows all shafts, the one with what is left standing out under a name of its

@@ -190,12 +190,8 @@ func drawNamed(name string, s subject) (*page.Figure, error) {
 
 // equivalentLimit is the largest equivalent angle that is allowed, in radians; 0: no limit.
 func equivalentLimit(f *findings.Findings) float64 {
-	for _, l := range f.Judgement.Set.Limits(f.Judgement.RPM) {
-		if l.Name == survey.LimitEquivalentAngle {
-			return l.Value * kinematics.Degree
-		}
-	}
-	return 0
+	l, _ := f.Judgement.Set.Limit(survey.LimitEquivalentAngle, f.Judgement.RPM)
+	return l.Value * kinematics.Degree
 }
 
 // travelFigure draws a driveline across the poses of its file.

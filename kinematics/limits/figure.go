@@ -32,7 +32,7 @@ func (s Set) AnglesOf(role string, top float64) Curve {
 	return newCurve(top, bounds, func(rpm float64) (float64, bool) {
 		least := math.Inf(1)
 		for _, name := range names {
-			l, ok := s.limit(name, rpm)
+			l, ok := s.Limit(name, rpm)
 			switch {
 			case !ok:
 			case name == survey.LimitSpeedAngle:

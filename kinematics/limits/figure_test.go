@@ -22,14 +22,14 @@ func TestAnglesAllowed(t *testing.T) {
 		t.Fatalf("%d printed limits up to %v rpm, want 3 up to 6000", len(printed), allowed.RPM[len(allowed.RPM)-1])
 	}
 	for i, rpm := range allowed.RPM {
-		want, _ := set.limit(survey.LimitWorkingAngleMax, rpm)
+		want, _ := set.Limit(survey.LimitWorkingAngleMax, rpm)
 		if allowed.Value[i] != want.Value {
 			t.Errorf("allowed %v deg at %v rpm, want %v", allowed.Value[i], rpm, want.Value)
 		}
 	}
 	for _, c := range printed {
 		for i, rpm := range c.RPM {
-			if allowed, _ := set.limit(survey.LimitWorkingAngleMax, rpm); c.Value[i] < allowed.Value {
+			if allowed, _ := set.Limit(survey.LimitWorkingAngleMax, rpm); c.Value[i] < allowed.Value {
 				t.Errorf("%s prints %v deg at %v rpm, less than the %v allowed", c.Basis, c.Value[i], rpm, allowed.Value)
 			}
 		}

@@ -85,7 +85,7 @@ func rolesOf(s *survey.Survey, set Set) (Roles, error) {
 // match reports whether all companions from the given ones on keep the set's limit
 // as measured.
 func (r Roles) match(s *survey.Survey, set Set, from int) (bool, error) {
-	limit, ok := set.limit(survey.LimitCompanionDifference, 0)
+	limit, ok := set.Limit(survey.LimitCompanionDifference, 0)
 	if !ok {
 		return false, nil
 	}

@@ -158,10 +158,7 @@ func setNamed(name string) (Set, error) {
 func (s Set) Limits(rpm float64) []Limit {
 	var limits []Limit
 	for _, name := range survey.LimitNames {
-		if !(rpm > 0) && kindOf(name).power > 0 {
-			continue
-		}
-		if l, ok := s.limit(name, rpm); ok {
+		if l, ok := s.Limit(name, rpm); ok {
 			limits = append(limits, l)
 		}
 	}
@@ -193,8 +190,12 @@ func (s Set) limits(name string) bool {
 	return slices.ContainsFunc(s.choices, func(c choice) bool { return c.name == name })
 }
 
-// limit returns the tightest limit of the given name; ok is false for none.
-func (s Set) limit(name string, rpm float64) (tightest Limit, ok bool) {
+// Limit returns the tightest limit of a name, one of survey.LimitNames, as Limits does; ok
+// is false for none.
+func (s Set) Limit(name string, rpm float64) (tightest Limit, ok bool) {
+	if !(rpm > 0) && kindOf(name).power > 0 {
+		return Limit{}, false
+	}
 	for _, c := range s.choices {
 		if c.name != name {
 			continue
