@@ -38,9 +38,6 @@ func (l Load) At(theta float64) r3.Vec {
 	return r3.Add(l.Steady, r3.Add(r3.Scale(cos, l.Cos), r3.Scale(sin, l.Sin)))
 }
 
-// Along returns the part along the driveline, toward the driven end.
-func (l Load) Along() Wave { return l.part(r3.Vec{X: 1}) }
-
 // Right returns the part to the right.
 func (l Load) Right() Wave { return l.part(r3.Vec{Y: -1}) }
 

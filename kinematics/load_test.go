@@ -37,7 +37,6 @@ func TestPartsOfALoad(t *testing.T) {
 		name      string
 		got, want kinematics.Wave
 	}{
-		{"along", l.Along(), kinematics.Wave{Steady: 1, Cos: 4, Sin: 7}},
 		{"right", l.Right(), kinematics.Wave{Steady: -2, Cos: -5, Sin: -8}},
 		{"down", l.Down(), kinematics.Wave{Steady: -3, Cos: -6, Sin: -9}},
 	} {

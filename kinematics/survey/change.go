@@ -87,9 +87,6 @@ func (p part) names(s *Survey) []string {
 // inner returns all but the first and the last.
 func inner(names []string) []string { return names[1:max(1, len(names)-1)] }
 
-// MaxChanges that a survey may list.
-const MaxChanges = maxExtras
-
 // MaxSteps of one change: more than anyone has shims, and few enough to try all.
 const MaxSteps = 10_000
 

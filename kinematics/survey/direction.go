@@ -78,12 +78,14 @@ type Slope struct {
 	Deg Readings // one or more, two by ByTurned; nil: not entered
 }
 
-// Down returns a slope in the side-view projection, Incline a true inclination,
-// Turned the latter by a gauge that was turned end for end.
+// Down returns a slope in the side-view projection.
+func Down(deg ...float64) Slope { return Slope{ByDown, deg} }
 
-func Down(deg ...float64) Slope    { return Slope{ByDown, deg} }
+// Incline returns a true inclination.
 func Incline(deg ...float64) Slope { return Slope{ByIncline, deg} }
-func Turned(a, b float64) Slope    { return Slope{ByTurned, Readings{a, b}} }
+
+// Turned returns a true inclination, read with the gauge turned end for end.
+func Turned(a, b float64) Slope { return Slope{ByTurned, Readings{a, b}} }
 
 // Entered reports whether the slope was measured at all.
 func (sl Slope) Entered() bool { return sl.Deg != nil }
@@ -122,20 +124,6 @@ func (sl Slope) GaugeZero() (deg float64, ok bool) {
 	return (sl.Deg[0] - sl.Deg[1]) / 2, true
 }
 
-// GaugeZero returns the zero of the gauge in degrees as the shafts tell it that
-// were read with the gauge turned end for end, the mean of them; ok is false where
-// there are none. It is for information: a zero that is the same in all readings
-// is gone from their differences, and from a turned pair by itself.
-func (s *Survey) GaugeZero() (deg float64, ok bool) {
-	var zeros Readings
-	for _, sh := range s.Shafts {
-		if zero, turned := sh.Slope.GaugeZero(); turned {
-			zeros = append(zeros, zero)
-		}
-	}
-	return zeros.Mean(), zeros != nil
-}
-
 // Heading is how much a shaft drifts to the right toward its driven end, and how
 // that was measured.
 type Heading struct {
@@ -143,9 +131,10 @@ type Heading struct {
 	Values Readings // deg, by ByOffset Units; nil: not entered
 }
 
-// Right returns a heading in the top view, Offset a sideways run by tape.
+// Right returns a heading in the top view, in degrees.
+func Right(deg ...float64) Heading { return Heading{ByRight, deg} }
 
-func Right(deg ...float64) Heading  { return Heading{ByRight, deg} }
+// Offset returns a sideways run by tape, in Units.
 func Offset(run ...float64) Heading { return Heading{ByOffset, run} }
 
 // Entered reports whether the heading was measured at all.

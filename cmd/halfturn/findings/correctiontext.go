@@ -100,9 +100,7 @@ func (f *Findings) writeTried(w io.Writer) {
 	for _, refused := range r.Refused {
 		fmt.Fprint(w, text.Wrap("  - ", "not tried: "+refused))
 	}
-	for _, remark := range r.Remarks {
-		fmt.Fprint(w, text.Wrap("  - ", remark))
-	}
+	writeList(w, r.Remarks)
 }
 
 // BeforeAfter is the table of what a plan does to the driveline as measured.

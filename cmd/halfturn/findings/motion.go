@@ -1,6 +1,7 @@
 package findings
 
 import (
+	"cmp"
 	"fmt"
 	"math/cmplx"
 
@@ -101,12 +102,7 @@ func (f *Findings) PoseTable() Table {
 }
 
 // poseName names a pose, that of the survey itself too.
-func poseName(s adjust.State) string {
-	if s.Pose == "" {
-		return "as measured"
-	}
-	return s.Pose
-}
+func poseName(s adjust.State) string { return cmp.Or(s.Pose, "as measured") }
 
 // residual is the acceleration left, "" where no speed is given.
 func residual(s adjust.State) string {
