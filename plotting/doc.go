@@ -8,7 +8,8 @@
 //   - of one analysed driveline, a Case: speed, lead, acceleration (with what they share
 //     in turning), vectors (bow), orders, phasing, theory, views (viewdrawing, viewpicture),
 //     yokes (rowgrid), animation
-//   - of other results: allowed, residual, loads, sweep, travel
+//   - of other results: allowed (roles, allowedjoints), residual, loads (forces), sweep,
+//     travel
 //   - of several drivelines: compare, correction
 //   - sets: sheet, lecture (lessons, loadlesson), exercises (exercisesone, exercisessum,
 //     exercisesload)

@@ -22,10 +22,7 @@ func paragraph(l Lettering, text string, width vg.Length) block {
 	if len(lines) == 0 {
 		return block{}
 	}
-	b := block{height: vg.Length(len(lines)) * l.line()}
-	for _, line := range lines {
-		b.width = max(b.width, l.Width(line))
-	}
+	b := sized(l, lines)
 	b.draw = func(c vg.Canvas, at vg.Point) {
 		// The first base line stands so that the line is centred in its height.
 		at.Y -= (leading-ascent-descent)/2*l.face.Font.Size + ascent*l.face.Font.Size
@@ -33,6 +30,15 @@ func paragraph(l Lettering, text string, width vg.Length) block {
 			l.Draw(c, at, atStart, 0, line)
 			at.Y -= l.line()
 		}
+	}
+	return b
+}
+
+// sized returns a block as large as lines of text, on which nothing is drawn yet.
+func sized(l Lettering, lines []string) block {
+	b := block{height: vg.Length(len(lines)) * l.line()}
+	for _, line := range lines {
+		b.width = max(b.width, l.Width(line))
 	}
 	return b
 }

@@ -44,13 +44,13 @@ func (s *Sketch) Tags(tags []Tag, height vg.Length) TagBand {
 	tags = slices.DeleteFunc(slices.Clone(tags), Tag.empty)
 	var full, bare []block
 	for _, t := range tags {
-		values := s.centred(s.Name, t.Values...)
+		values := centred(s.Name, t.Values...)
 		if t.Signal != "" {
-			values = stackCentred(values, s.centred(Lettering{s.Name.face, Signal}, t.Signal))
+			values = stackCentred(values, centred(Lettering{s.Name.face, Signal}, t.Signal))
 		}
 		bare = append(bare, values)
 		if t.Name != "" {
-			values = stackCentred(s.centred(s.Caption, t.Name), values)
+			values = stackCentred(centred(s.Caption, t.Name), values)
 		}
 		full = append(full, values)
 	}
@@ -189,11 +189,8 @@ func (b TagBand) tie(s *Sketch, up, x, edge, from vg.Length, place vg.Point) {
 }
 
 // centred sets lines one below the other about their middle.
-func (s *Sketch) centred(l Lettering, lines ...string) block {
-	b := block{height: vg.Length(len(lines)) * l.line()}
-	for _, line := range lines {
-		b.width = max(b.width, l.Width(line))
-	}
+func centred(l Lettering, lines ...string) block {
+	b := sized(l, lines)
 	b.draw = func(c vg.Canvas, at vg.Point) {
 		for i, line := range lines {
 			l.Draw(c, vg.Point{X: at.X + b.width/2, Y: at.Y - vg.Length(i)*l.line()}, atMiddle, atEnd, line)
