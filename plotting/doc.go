@@ -12,7 +12,7 @@
 //     travel
 //   - of several drivelines: compare, correction
 //   - sets: sheet, lecture (lessons, loadlesson), exercises (exercisesone, exercisessum,
-//     exercisesload)
+//     exercisesarrows, exercisesload)
 //   - of how to measure: measure
 //
 // What they share: case, names, digits.

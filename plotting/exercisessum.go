@@ -3,13 +3,8 @@ package plotting
 import (
 	"fmt"
 	"math"
-	"math/cmplx"
-	"strings"
-
-	"gonum.org/v1/plot/plotter"
 
 	"halfturn/kinematics"
-	"halfturn/plotting/page"
 )
 
 // equalAngles is worked by the tangents of the ears' turns, which multiply.
@@ -126,94 +121,6 @@ func bestPhase() exercise {
 func twoArrows(b1, b2, turned float64, left kinematics.SecondOrder) string {
 	one, two := degrees(b1), degrees(b2)
 	return formula("βₑ ≈ √√((%s)⁴ + (%s)⁴ − 2·(%s)²·(%s)²·cos(2·%s)) = %s", one, two, one, two, degrees(math.Abs(turned)), degrees(left.Equivalent))
-}
-
-// threeArrows is worked by the parts of the arrows.
-func threeArrows() exercise {
-	angles, phases := [3]float64{6, 5, 4}, []float64{15, 50}
-	line := example{fmt.Sprintf("Three joints at %g°, %g° and %g° in one plane, ears %g° and %g° out of line", angles[0], angles[1], angles[2], phases[0], phases[1]),
-		[][2]float64{{0, 0}, {angles[0], 0}, {angles[0] - angles[1], 0}, {angles[0] - angles[1] + angles[2], 0}}, phases}
-	return exercise{
-		name: "three-arrows", title: "Three joints, added like vectors",
-		example: line,
-		given: []string{
-			fmt.Sprintf("Three joints at %g°, %g° and %g° in one plane.", angles[0], angles[1], angles[2]),
-			fmt.Sprintf("The ears of the second shaft are turned by ψ₂ = %g°, those of the third by ψ₃ = %g°.", phases[0], phases[1]),
-		},
-		find: []string{
-			"a) Which directions have the three arrows?",
-			"b) As one joint of which angle acts what is left?",
-			"c) Which phase of the third shaft is best, and what does it leave?",
-		},
-		solve: func(c *Case) (solution, error) {
-			var s solution
-			sum := c.Analysis.SecondOrder
-			var directions, sizes, xs, ys []string
-			worked := []string{"Every joint adds 180°, every phase its double. A whole turn is taken off where there is one."}
-			before := 0.0
-			for k, term := range sum.Terms {
-				deg := fixed(turnOf(term)/kinematics.Degree, 0)
-				directions = append(directions, deg)
-				size := fewest(cmplx.Abs(term) / squareDegree)
-				sizes = append(sizes, size)
-				xs, ys = append(xs, size+"·cos "+deg+"°"), append(ys, size+"·sin "+deg+"°")
-				if k > 0 {
-					whole := before + 180 + 2*phases[k-1]
-					turn := ""
-					if whole >= 360 {
-						turn = " − 360°"
-					}
-					worked = append(worked, formula("2Φ%s = %s° + 180° + 2·%g°%s = %s°", subscript(k+1), directions[k-1], phases[k-1], turn, deg))
-				}
-				before = turnOf(term) / kinematics.Degree
-			}
-			s.step("a) Directions", worked...)
-			x, y := real(sum.Sum)/squareDegree, imag(sum.Sum)/squareDegree
-			s.step("b) Sum", fmt.Sprintf("The arrows are %s deg² long, the squares of the angles. Their parts in deg²:", strings.Join(sizes, ", ")),
-				formula("x = %s = %s", strings.Join(xs, " + "), hundredths(x)),
-				formula("y = %s = %s", strings.Join(ys, " + "), hundredths(y)),
-				formula("βₑ² ≈ √((%s)² + (%s)²) = %s", hundredths(x), hundredths(y), hundredths(math.Hypot(x, y))),
-				formula("βₑ ≈ √(%s deg²) = %s", hundredths(math.Hypot(x, y)), degrees(sum.Equivalent)),
-				fmt.Sprintf("Exactly it is %s.", degrees(sum.Exact)))
-			best, err := c.Driveline.BestPhase(2)
-			if err != nil {
-				return s, err
-			}
-			two := (sum.Terms[0] + sum.Terms[1]) / squareDegree
-			against := turnOf(-two) / kinematics.Degree
-			s.step("c) Best phase",
-				"The third arrow should point against the sum of the first two.",
-				formula("x = %s = %s", strings.Join(xs[:2], " + "), hundredths(real(two))),
-				formula("y = %s = %s", strings.Join(ys[:2], " + "), hundredths(imag(two))),
-				fmt.Sprintf("This sum is √((%s)² + (%s)²) = %s deg² long, and against it points %s°. From a) then:", hundredths(real(two)), hundredths(imag(two)), hundredths(cmplx.Abs(two)), hundredths(against)),
-				formula("ψ₃ ≈ (%s° + 360° − 180° − %s°)/2 = %s", hundredths(against), directions[1], degrees((against+180-turnOf(sum.Terms[1])/kinematics.Degree)/2*kinematics.Degree)),
-				formula("βₑ ≈ √(%s deg² − %s deg²) = %s", hundredths(cmplx.Abs(two)), sizes[2], degrees(math.Sqrt(math.Abs(cmplx.Abs(two)-cmplx.Abs(sum.Terms[2])/squareDegree))*kinematics.Degree)),
-				fmt.Sprintf("Exactly %s is best and leaves %s.", degrees(best.Phase), degrees(best.Left.Angle())))
-			s.show("The arrows", c.arrows(nil))
-			p, err := newPhased(c, 2)
-			if err != nil {
-				return s, err
-			}
-			s.show("What each phase of the third shaft leaves", p.angles())
-			s.show("How evenly the shafts turn", c.lessonSpeed())
-			return s, nil
-		},
-	}
-}
-
-// arrows shows what the joints add, by their numbers, on axes that reach further points too.
-func (c *Case) arrows(reach []plotter.XY) *page.Panel {
-	d := c.vectorDiagram(0)
-	return d.panel(append(reach, d.reach()...), c.vectorKeys(0)[len(c.Joints):])
-}
-
-// turnOf is the direction of an arrow, in rad within [0, 2π).
-func turnOf(term complex128) float64 {
-	a := math.Mod(cmplx.Phase(term)+2*math.Pi, 2*math.Pi)
-	if 2*math.Pi-a < 1e-9 { // rounding below a whole turn
-		return 0
-	}
-	return a
 }
 
 // oddJoint is worked by the squares of three angles in one plane.
