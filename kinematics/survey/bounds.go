@@ -40,7 +40,7 @@ func between(low, high float64, what, unit string) rule {
 // slope is that of a shaft, in deg.
 func slope() bounds {
 	b := between(-90, 90, "a slope", "deg")()
-	b.hint = onFlange
+	b.hint = OnFlange
 	return b
 }
 

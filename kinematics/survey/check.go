@@ -205,7 +205,7 @@ func (s *Survey) checkBends(c *collector, where func(list string, k int) string)
 func (s *Survey) steepest(k int) string {
 	two := s.Shafts[k : k+2]
 	sh := slices.MaxFunc(two, func(a, b Shaft) int { return cmp.Compare(math.Abs(a.Slope.Mean()), math.Abs(b.Slope.Mean())) })
-	asked := onFlange(sh.Slope.Mean())
+	asked := OnFlange(sh.Slope.Mean())
 	if asked == "" {
 		return ""
 	}

@@ -9,11 +9,11 @@ import (
 
 // What is seldom meant, though it may be. Common practice, no source.
 const (
-	leastTyre, greatestTyre   = 200, 2500 // diameter, mm
-	leastShaft, greatestShaft = 150, 4000 // length between two joints, mm
-	steepOnRoad               = 45        // slope of a shaft of a road vehicle, deg
-	fast                      = 10_000    // rpm
-	greatZero                 = 2         // of a gauge that works, deg
+	leastTyre, greatestTyre   = 200, 2500  // diameter, mm
+	leastShaft, greatestShaft = 150, 4000  // length between two joints, mm
+	steepOnRoad               = 45         // slope of a shaft of a road vehicle, deg
+	slowOnRoad, fast          = 50, 10_000 // rpm
+	greatZero                 = 2          // of a gauge that works, deg
 )
 
 // Questions returns what to ask back before a valid driveline is judged, because
@@ -31,12 +31,15 @@ func (s *Survey) Questions(road bool) []string {
 			ask("tyre: it rolls as one of %s mm across: is its size in %s, and not in another unit?", quantity(rounded(mm), ""), unit)
 		}
 	}
-	if rpm := s.ShaftRPM(); rpm > fast {
+	switch rpm := s.ShaftRPM(); {
+	case rpm > fast:
 		ask("speed: the shafts turn at %.0f rev/min: is that meant?", rpm)
+	case road && 0 < rpm && rpm < slowOnRoad:
+		ask("speed: the shafts turn at %s rev/min: is that meant, or does a point part thousands?", quantity(rounded(rpm), ""))
 	}
 	lengths := s.Lengths()
 	for i, sh := range s.Shafts {
-		if asked := onFlange(sh.Slope.Mean()); road && asked != "" {
+		if asked := OnFlange(sh.Slope.Mean()); road && asked != "" {
 			ask("%s: %s: %s.", sh.Name, quantity(rounded(sh.Slope.Mean()), "deg"), asked)
 		}
 		if zero, ok := sh.Slope.GaugeZero(); ok && math.Abs(zero) > s.greatestZero() {
@@ -66,9 +69,10 @@ func (s *Survey) greatestZero() float64 {
 	return s.GaugeErrorDeg + s.ReadingErrorDeg
 }
 
-// onFlange asks whether a steep slope in degrees was read on the face of a flange, which
-// stands square to the shaft; "" of one that hardly was.
-func onFlange(slope float64) string {
+// OnFlange asks whether a steep slope in degrees was read on the face of a flange, which
+// stands square to the shaft, in words that go on after what they are about; "" of one that
+// hardly was.
+func OnFlange(slope float64) string {
 	if size := math.Abs(slope); !(steepOnRoad < size && size < 180-steepOnRoad) {
 		return ""
 	}

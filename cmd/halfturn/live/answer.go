@@ -18,8 +18,9 @@ import (
 // they belong into.
 type answer struct {
 	Seq     int64                   `json:"seq"`
-	File    json.RawMessage         `json:"file"`   // completed, or as far as it could be read
-	Faults  faults                  `json:"faults"` // nothing is answered where there are any
+	File    json.RawMessage         `json:"file"`    // completed, or as far as it could be read
+	Faults  faults                  `json:"faults"`  // nothing is answered where there are any
+	Remarks map[string]string       `json:"remarks"` // what to ask beside a field, by its path
 	Parts   map[string]string       `json:"parts"`
 	Figures map[string]string       `json:"figures"` // SVG by name
 	Axes    map[string][]page.Place `json:"axes"`    // where the panels of each figure stand and what they show
@@ -105,6 +106,7 @@ func (a *answer) read(req *request) (*survey.Survey, error) {
 		req.File = map[string]any{}
 	}
 	a.Faults = enter(req.File, req.Entered)
+	a.Remarks = remarks(req.File)
 	text, err := json.Marshal(req.File)
 	if err != nil {
 		return nil, err

@@ -176,6 +176,27 @@ func joinTurned(file map[string]any) {
 	}
 }
 
+// remarks returns what to ask of readings along a shaft that are seldom meant, by the
+// fields that they stand in when measuring.
+func remarks(file map[string]any) map[string]string {
+	asked := make(map[string]string)
+	for i, item := range items(file, "shafts") {
+		shaft, _ := item.(map[string]any)
+		readings := map[string]any{"incline": shaft["incline"]}
+		if pair, _ := shaft["turned"].([]any); len(pair) == 2 {
+			readings = map[string]any{"incline": pair[0], "turned": pair[1]}
+		}
+		for name, reading := range readings {
+			number, _ := reading.(json.Number)
+			slope, _ := number.Float64()
+			if question := survey.OnFlange(slope); question != "" {
+				asked[fmt.Sprintf("shafts.%d.%s", i, name)] = fmt.Sprintf("%s: %s.", number, question)
+			}
+		}
+	}
+	return asked
+}
+
 // lookUp returns the value at a path of a tree, nil where there is none.
 func lookUp(tree any, path string) any {
 	for _, key := range strings.Split(path, ".") {

@@ -201,3 +201,105 @@ func TestDirectionIsAskedInSight(t *testing.T) {
 	}
 	p.quiet(address)
 }
+
+// A reading is refused or asked about in the words of the buttons beside it.
+func TestDirectionsInWords(t *testing.T) {
+	address := serve(t, testConfig(t, ""))
+	p := open(t, address+"#measure", 390, 844)
+	p.wait(`document.querySelector('[data-arrangement]')`)
+	p.click(`[data-arrangement="single-joint"]`)
+	p.settled()
+	p.click(`#joints [data-do="step-next"]`)
+	const step = "#shaft-0-slope "
+	p.click(step + `input[value="down"]`)
+	for _, test := range []struct{ text, chosen, told string }{
+		{"95", "down", "Then enter 5, rises toward the driven end"},
+		{"87", "down", "read on a flange face? Then enter 3, falls toward the driven end"},
+		{"−5", "up", ""},
+		{"3,9 down", "down", ""},
+		{"ninety", "down", `"ninety": want degrees, such as 3.9`},
+	} {
+		p.enter("shafts.0.incline", test.text)
+		p.settled()
+		if got := p.eval(fmt.Sprintf(`document.querySelector('%sinput:checked').value`, step)); got != test.chosen {
+			t.Errorf("%s: %s is chosen, want %s", test.text, got, test.chosen)
+		}
+		if got := p.text(step + ".fault"); !strings.Contains(got, test.told) || test.told == "" && got != "" || strings.Contains(got, `down"`) {
+			t.Errorf("%s: told %q, want %q", test.text, got, test.told)
+		}
+	}
+	p.enter("shafts.0.incline", "−5")
+	p.click(step + `input[value="down"]`)
+	p.settled()
+	if got := p.eval(`document.querySelector('[data-field="shafts.0.incline"]').value`); got != "5" {
+		t.Errorf("−5, then falls: the field holds %q", got)
+	}
+	p.quiet(address)
+}
+
+// From the answer every reading can be gone back to, and the page is resumed where it was
+// left.
+func TestBackToAReading(t *testing.T) {
+	address := serve(t, testConfig(t, ""))
+	p := measured(t, address, 390, 844)
+	p.click(`#readings summary`)
+	if got := p.text("#readings"); !strings.Contains(got, "3,8 down; 4,2 down") {
+		t.Errorf("the readings: %q", got)
+	}
+	p.click(`#readings [data-step="2"]`)
+	p.wait(`!document.querySelector('#shaft-1-slope').hidden`)
+	p.call("Page.reload", map[string]any{}, nil)
+	p.wait(`document.querySelector('#offer') && !document.querySelector('#offer').hidden`)
+	p.click(`[data-do="resume"]`)
+	p.wait(`document.querySelector('#shaft-1-slope')?.hidden === false`)
+	p.quiet(address)
+}
+
+// A print says what it is of, that a plan is not measured, and the cautions.
+func TestPrint(t *testing.T) {
+	address := serve(t, testConfig(t, "two-piece.json"))
+	p := open(t, address, 1280, 800)
+	p.agrees()
+	p.wait(`document.querySelector('[data-plan="1"] button')`)
+	p.click(`[data-plan="1"] button`)
+	name := p.agrees().Survey.Name
+	if got := p.eval(`document.querySelector('#paper').getBoundingClientRect().height`); got != "0" {
+		t.Error("the head of a print is on the screen")
+	}
+	p.call("Emulation.setEmulatedMedia", map[string]any{"media": "print"}, nil)
+	for _, want := range []string{name, "Plan 1 is tried on", "reckoned, not measured", "never under a vehicle on a jack alone"} {
+		if got := p.text("#paper"); !strings.Contains(got, want) {
+			t.Errorf("no %q in %q", want, got)
+		}
+	}
+	if got := p.eval(`document.querySelector('#paper').getBoundingClientRect().top < document.querySelector('#answer').getBoundingClientRect().top &&
+		document.querySelector('#details').getBoundingClientRect().height === 0`); got != "true" {
+		t.Error("the head is not first, or folded details are printed")
+	}
+	p.quiet(address)
+}
+
+// A lesson leaves its question to the class, on one screen with the yokes.
+func TestLessonAsksFirst(t *testing.T) {
+	address := serve(t, testConfig(t, ""))
+	p := open(t, address+"#class", 1400, 900)
+	p.agrees()
+	p.wait(`document.querySelector('#frame svg')`)
+	shown := `document.querySelector('#answer').getBoundingClientRect().height > 0`
+	if p.eval(shown) != "false" || p.text("#status") != "" {
+		t.Errorf("the answer stands beside the question, or is told: %q", p.text("#status"))
+	}
+	for _, part := range []string{`[data-figure]`, `[data-do="play"]`, `#frame svg`, `#theta`} {
+		if got := p.eval(fmt.Sprintf(`document.querySelector('%s').getBoundingClientRect().bottom <= innerHeight`, part)); got != "true" {
+			t.Errorf("%s is below the screen", part)
+		}
+	}
+	p.click(`#lesson-see summary`)
+	p.wait(shown)
+	p.press("PageDown")
+	p.agrees()
+	if p.eval(shown) != "false" {
+		t.Error("the next lesson answers at once")
+	}
+	p.quiet(address)
+}

@@ -48,7 +48,10 @@ const snapshot = () => ({file: state.file, entered: {...state.entered}, before: 
 function remember() {
 	undone.push(snapshot());
 	if (undone.length > UNDO) undone.shift();
+	allowUndo();
 }
+
+const allowUndo = () => { $('[data-do="undo"]').disabled = !undone.length; };
 
 // Entries outlast a locked telephone and a closed page. They are kept with the FILE
 // that they were made on, and offered on that one only. While earlier ones are offered

@@ -7,7 +7,7 @@ let tracks = {};   // of marks on curves
 function show(answer, request) {
 	const refused = Object.keys(answer.faults).length > 0;
 	if (request.inputs) placeInputs(answer.parts.inputs);
-	showFaults(answer.faults);
+	if (answer.seq === seq) showFaults(answer.faults, answer.remarks); // not of what was typed over
 	for (const id of ['answer', 'angles', 'details', 'card']) showPart(id, answer.parts[id] ?? '');
 	if (refused) refuse(answer.faults);
 	showFigures(answer.figures, refused ? [] : request.figures);
@@ -20,7 +20,8 @@ function show(answer, request) {
 	document.body.dataset.settled = 'true';
 	store();
 	showLink();
-	say(refused ? $('#answer').textContent : answer.spoken);
+	headPaper();
+	if (!answerHeld()) say(refused ? $('#answer').textContent : answer.spoken);
 	if (refused) showPart('plans', '');
 	else if (way() === 'class') fetchFrames();
 	else lookForPlans();
@@ -36,9 +37,15 @@ function showPart(id, html) {
 	if (focused) $('button, summary', part)?.focus();
 }
 
-// showFaults puts what is wrong beside its field. A field that nothing was ever put
-// into is only marked as wanted.
-function showFaults(faults) {
+// headPaper says at the top of a print what it is of.
+function headPaper() {
+	$('#paper-name').textContent = textOf('name') || 'Driveline without a name';
+	$('#paper-worn').textContent = $('#worn').hidden ? '' : $('#worn p').textContent;
+}
+
+// showFaults puts what is wrong beside its field, or what is to be asked. A field that
+// nothing was ever put into is only marked as wanted.
+function showFaults(faults, remarks) {
 	const fields = $$('[data-field]');
 	const told = new Map(); // by field
 	for (const [path, fault] of Object.entries(faults)) {
@@ -53,7 +60,10 @@ function showFaults(faults) {
 		field.toggleAttribute('data-wanted', fault !== '' && blank);
 		if (fault && !blank) field.setAttribute('aria-invalid', 'true');
 		else field.removeAttribute('aria-invalid');
-		$('#' + field.id + '-fault').textContent = field.dataset.asked ?? (blank ? '' : fault);
+		const message = field.dataset.asked ?? (blank ? '' : fault || (remarks[field.dataset.field] ?? ''));
+		const place = $('#' + field.id + '-fault');
+		place.textContent = inWords(field, message);
+		place.classList.toggle('asks', !fault);
 	}
 }
 
@@ -115,5 +125,5 @@ const widthOfFigures = () => Math.floor(($('#figures').clientWidth || document.b
 const CARD = 26;
 
 // large is the size of a figure that a class sees: as high as leaves room for the
-// yokes, in letters that can be read from the last row.
-const large = () => ({height: Math.max(360, document.documentElement.clientHeight * 0.58), text: Math.max(12, Math.round(widthOfFigures() / 54))});
+// lesson above it, in letters that can be read from the last row.
+const large = () => ({height: Math.max(360, document.documentElement.clientHeight * 0.58), text: Math.max(12, Math.round(widthOfFigures() / 46))});

@@ -39,17 +39,44 @@ function joinTurned(i) {
 function fillField(field, text) {
 	const words = wordsOf(field);
 	if (words.length) {
-		const word = words.find(w => text.endsWith(' ' + w.value));
-		const negative = text.startsWith('-');
-		if (word) text = text.replaceAll(' ' + word.value, '');
-		else if (negative) text = text.slice(1);
-		const pick = word ?? (text === '' ? undefined : words[negative ? 1 : 0]);
+		const own = ownWord(words, text);
+		if (own) text = text.replaceAll(' ' + own.value, '').replaceAll(SIGN, '$1');
+		const pick = own ?? (undirected(field, text) ? undefined : words[0]);
 		for (const w of words) w.checked = w === pick;
 	} else if (SIGNED.test(field.dataset.field)) {
 		text = text.replace(/ (down|right|clockwise)\b/g, '').replace(/([\d.,]+) (up|left|anticlockwise)\b/g, '−$1');
 	}
 	field.value = text;
 	delete field.dataset.asked;
+	markChoice(field);
+}
+
+const SIGN = /(^|;)\s*[-−–]\s*/g;
+
+// ownWord returns the direction that a text says by itself, by a word or a sign.
+function ownWord(words, text) {
+	const said = words.find(w => text.toLowerCase().endsWith(' ' + w.value));
+	return said ?? (text.search(SIGN) === 0 ? words[1] : undefined);
+}
+
+// choicesOf returns the buttons for values that most have.
+const choicesOf = field => $$('[data-set]', field.closest('.reading') ?? field);
+
+const markChoice = field => choicesOf(field).forEach(b => b.setAttribute('aria-pressed', b.dataset.set === field.value));
+
+// undirected reports whether a text needs no direction: none, zero, or one of the
+// choices, such as a quarter turn.
+function undirected(field, text) {
+	return Number(text.replace(',', '.')) === 0 || choicesOf(field).some(b => b.dataset.set === text);
+}
+
+// inWords says what is told of a field in the words of its buttons, about what was typed.
+function inWords(field, told) {
+	const words = wordsOf(field);
+	if (!words.length) return told;
+	for (const w of words) told = told.replaceAll(` ${w.value}"`, '"').replace(new RegExp(` or [\\d.]+ ${w.value}`), '');
+	return told.replace(/enter (-?)([\d.]+) deg/, (_, minus, size) =>
+		`enter ${size}, ${words[minus ? 1 : 0].parentElement.textContent.trim()}`);
 }
 
 const SIGNED = /\.(down|incline|turned|right|offset|phase)$/;
@@ -59,8 +86,9 @@ const wordsOf = field => $$('input[type="radio"]', field.closest('.reading') ?? 
 // read returns what a field says, with its direction at every reading.
 function read(field) {
 	const text = field.value.trim();
-	const word = wordsOf(field).find(w => w.checked);
-	if (!word || text === '') return text;
+	const words = wordsOf(field);
+	const word = words.find(w => w.checked);
+	if (!word || text === '' || ownWord(words, text)) return text;
 	return text.split(';').map(reading => `${reading.trim()} ${word.value}`).join('; ');
 }
 
@@ -121,6 +149,8 @@ inputs.addEventListener('input', event => {
 		const slider = $('[data-slide]', field.parentElement);
 		if (slider) delete slider.dataset.base;
 		delete field.dataset.asked;
+		direct(field, target);
+		markChoice(field);
 		enter(field.dataset.field, read(field));
 	}
 });
@@ -139,6 +169,15 @@ inputs.addEventListener('click', event => {
 		enter(field.dataset.field, read(field));
 	}
 });
+
+// direct lets a text and the buttons for its direction say the same: what was said last.
+function direct(field, target) {
+	const words = wordsOf(field);
+	const own = ownWord(words, field.value.trim());
+	if (!own) return;
+	if (target === field) own.checked = true;
+	else field.value = field.value.replaceAll(' ' + own.value, '').replaceAll(SIGN, '$1');
+}
 
 // choose enters a choice, on which other fields may depend.
 function choose(select) {

@@ -26,15 +26,30 @@ function goTo(place) {
 	document.body.dataset.finished = String(Boolean(place.finished));
 }
 
-// placeSteps shows the step that was open, or none beside the answer.
+// placeSteps shows the step that was open, or beside the answer a list of them.
 function placeSteps() {
-	if (!finished()) openStep(Math.min(current, steps().length - 1), false);
+	if (!finished()) return openStep(Math.min(current, steps().length - 1), false);
+	$('#readings ol').replaceChildren(...steps().map((step, i) => {
+		step.hidden = true;
+		const [item, button] = [document.createElement('li'), document.createElement('button')];
+		button.type = 'button';
+		button.className = 'text';
+		button.dataset.step = i;
+		button.textContent = $('h2', step).textContent;
+		item.append(button, ' ', $$('[data-field]', step).map(read).filter(Boolean).join('; '));
+		return item;
+	}));
 }
+
+$('#readings').addEventListener('click', event => {
+	const button = event.target.closest('[data-step]');
+	if (button) openStep(Number(button.dataset.step));
+});
 
 // finish shows the answer, which the readings were for.
 function finish() {
-	for (const step of steps()) step.hidden = true;
 	document.body.dataset.finished = 'true';
+	placeSteps();
 	scrollTo(0, 0);
 	$('#answer').focus();
 	changed();
@@ -47,8 +62,7 @@ function next() {
 	if (fields[0]?.value.trim() === '' && !$('[data-do="skip"]', step)) return wait(fields[0], 'This reading is needed.');
 	for (const field of fields) {
 		const words = wordsOf(field);
-		const zero = Number(field.value.replace(',', '.')) === 0; // or empty
-		if (words.length && !zero && !words.some(w => w.checked)) return wait(field, 'Which way? Choose one of the two.', words[0]);
+		if (words.length && !undirected(field, field.value.trim()) && !words.some(w => w.checked)) return wait(field, 'Which way? Choose one of the two.', words[0]);
 	}
 	const wrong = $('[aria-invalid]', step);
 	if (wrong) return wrong.focus();

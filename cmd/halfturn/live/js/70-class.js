@@ -6,6 +6,7 @@ function openLesson(button) {
 	remember();
 	axes = {};
 	Object.assign(state, {file: JSON.parse(button.dataset.file), entered: {}, before: null, lesson: button.dataset.lesson});
+	$('#lesson-see').open = false;
 	showLesson();
 	markWorn();
 	changed({inputs: true});
@@ -17,8 +18,10 @@ function showLesson() {
 	$('#lesson-ask').textContent = button?.dataset.ask ?? '';
 	$('#lesson-see p').textContent = button?.dataset.see ?? '';
 	$('#lesson-see').hidden = !button;
-	$('#lesson-see').open = false;
 }
+
+// answerHeld reports whether a lesson still leaves its question to the class.
+const answerHeld = () => way() === 'class' && Boolean(lesson()) && !$('#lesson-see').open;
 
 function turnPage(by) {
 	const all = $$('[data-lesson]');
@@ -37,8 +40,9 @@ const STEP = 15;   // degrees
 async function fetchFrames() {
 	const subject = JSON.stringify(driveline());
 	if (subject === framesOf) return;
+	const width = $('#frame').clientWidth;
 	try {
-		const response = await ask('/turning', {...driveline(), frames: FRAMES, width: widthOfFigures(), text: large().text});
+		const response = await ask('/turning', {...driveline(), frames: FRAMES, width, text: Math.max(12, Math.round(width / 36))});
 		const turn = await response.json();
 		if (subject !== JSON.stringify(driveline())) return;
 		framesOf = subject;

@@ -29,7 +29,8 @@ function keep(blob, name) {
 
 // stem is the name of what is kept, as far as every file system takes it.
 function stem() {
-	return textOf('name').replace(/[^\p{L}\p{N}]+/gu, '-').replace(/^-|-$/g, '').slice(0, 60) || 'driveline';
+	const name = textOf('name').replace(/[^\p{L}\p{N}]+/gu, '-').replace(/^-|-$/g, '').slice(0, 60) || 'driveline';
+	return state.before ? name + '-reckoned' : name;
 }
 
 function saveFile() {
@@ -66,10 +67,19 @@ function decode(text) {
 	return JSON.parse(new TextDecoder().decode(bytes));
 }
 
+// An address that carries a state follows what is entered.
 function showLink() {
 	const {file, entered, lesson} = state;
 	$('#link').href = '#' + encode({way: way(), file, entered, lesson});
+	if (linked()) history.replaceState(null, '', $('#link').href);
 }
+
+$('#link').addEventListener('click', event => {
+	event.preventDefault();
+	history.replaceState(null, '', $('#link').href);
+	$('#menu').open = false;
+	notice('The address of this page carries the driveline now: copy it, or keep it as a bookmark.');
+});
 
 // linked returns the state that the address carries; null: none.
 function linked() {

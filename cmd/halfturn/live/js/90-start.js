@@ -28,6 +28,7 @@ function begin({way: name, file, entered = {}, before = null, lesson = '', ...pl
 
 function undo() {
 	const earlier = undone.pop();
+	allowUndo();
 	if (earlier) begin({way: way(), ...earlier, ...place()});
 }
 
@@ -62,6 +63,7 @@ document.addEventListener('click', event => {
 	const button = event.target.closest('button');
 	if (!button) return;
 	const {do: action, way: name, keep: format, arrangement, file} = button.dataset;
+	if (button.closest('#menu')) $('#menu').open = false;
 	if (action) actions[action]();
 	if (name) {
 		if (name === way()) goTo({current}); // from the answer to the readings
