@@ -228,6 +228,13 @@ func TestDirectionsInWords(t *testing.T) {
 			t.Errorf("%s: told %q, want %q", test.text, got, test.told)
 		}
 	}
+	p.click(step + `.again summary`)
+	p.enter("shafts.0.turned", "4")
+	p.enter("shafts.0.incline", "95")
+	p.settled()
+	if got := p.eval(`[...document.querySelectorAll('#shaft-0-slope [aria-invalid]')].map(f => f.dataset.field).join()`); got != "shafts.0.incline" {
+		t.Errorf("95 and, turned, 4: marked is %q", got)
+	}
 	p.enter("shafts.0.incline", "−5")
 	p.click(step + `input[value="down"]`)
 	p.settled()
@@ -301,5 +308,58 @@ func TestLessonAsksFirst(t *testing.T) {
 	if p.eval(shown) != "false" {
 		t.Error("the next lesson answers at once")
 	}
+	p.quiet(address)
+}
+
+// The link takes the address along, which follows what is entered from then on.
+func TestAddressFollows(t *testing.T) {
+	address := serve(t, testConfig(t, "two-piece.json"))
+	p := open(t, address, 1280, 800)
+	p.agrees()
+	p.click(`#menu summary`)
+	p.click(`#link`)
+	p.wait(`location.hash.length > 100 && !document.querySelector('#notice').hidden && !document.querySelector('#menu').open`)
+	p.enter("rpm", "3000")
+	p.agrees()
+	if got := p.eval(`location.href === document.querySelector('#link').href`); got != "true" {
+		t.Error("the address holds what was entered before")
+	}
+	p.call("Page.reload", map[string]any{}, nil)
+	if rpm := p.agrees().Survey.ShaftRPM(); rpm != 3000 {
+		t.Errorf("by its address: %v rev/min, want 3000", rpm)
+	}
+	if got := p.eval(`document.querySelector('[data-do="undo"]').disabled`); got != "true" {
+		t.Error("there is nothing to undo, and it is offered")
+	}
+	p.quiet(address)
+}
+
+// A choice that has no direction chooses none, and is enough.
+func TestChoiceWithoutDirection(t *testing.T) {
+	address := serve(t, testConfig(t, ""))
+	p := open(t, address+"#measure", 390, 844)
+	p.wait(`document.querySelector('[data-arrangement]')`)
+	p.click(`[data-arrangement="one-piece"]`)
+	p.settled()
+	for _, step := range []string{"joints", "units"} {
+		p.click(fmt.Sprintf(`#%s [data-do="skip"]`, step))
+	}
+	for i, slope := range []string{"3", "5"} {
+		step := fmt.Sprintf("#shaft-%d-slope ", i)
+		p.enter(fmt.Sprintf("shafts.%d.incline", i), slope)
+		p.click(step + `input[value="down"]`)
+		p.settled()
+		p.click(step + `[data-do="step-next"]`)
+	}
+	for _, step := range []string{"length", "sideways"} {
+		p.click(fmt.Sprintf(`#shaft-1-%s [data-do="skip"]`, step))
+	}
+	p.click(`#shaft-1-phase [data-set="90"]`)
+	p.settled()
+	if got := p.eval(`document.querySelector('#shaft-1-phase input:checked') === null && document.querySelector('#shaft-1-phase [data-set="90"]').ariaPressed`); got != "true" {
+		t.Errorf("a quarter turn: chosen is %s", got)
+	}
+	p.click(`#shaft-1-phase [data-do="step-next"]`)
+	p.wait(`!document.querySelector('#shaft-2-slope').hidden`)
 	p.quiet(address)
 }

@@ -49,7 +49,8 @@ function showFaults(faults, remarks) {
 	const fields = $$('[data-field]');
 	const told = new Map(); // by field
 	for (const [path, fault] of Object.entries(faults)) {
-		const field = fields.find(f => f.dataset.field === path) ??
+		const own = path.replace(/\.turned\.0$/, '.incline'); // the first of a pair, when measuring
+		const field = fields.find(f => f.dataset.field === own) ??
 			fields.find(f => path.startsWith(f.dataset.field + '.')) ??
 			(path && fields.find(f => f.dataset.field.startsWith(path + '.') && /\.(down|incline|turned)$/.test(f.dataset.field)));
 		if (field) told.set(field, fault);
