@@ -6,8 +6,8 @@
 // The figures by their files:
 //
 //   - of one analysed driveline, a Case: speed, lead, acceleration (with what they share
-//     in turning), vectors (bow), orders, phasing, theory, views (viewdrawing, viewpicture),
-//     yokes (rowgrid), animation
+//     in turning), vectors (vectordiagram, bow), orders, phasing, theory, views
+//     (viewdrawing, viewpicture), yokes (rowgrid), animation
 //   - of other results: allowed (roles, allowedjoints), residual, loads (forces), sweep,
 //     travel
 //   - of several drivelines: compare, correction

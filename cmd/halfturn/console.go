@@ -26,9 +26,9 @@ type console struct {
 	patience int64
 }
 
-// seconds is the patience of somebody who waits for a check: about two of them on one
+// usualPatience is that of somebody who waits for a check: about two seconds of one
 // processor.
-const seconds = 2_000_000
+const usualPatience = 2_000_000
 
 // remark tells the user something beside the result.
 func (c *console) remark(format string, args ...any) {

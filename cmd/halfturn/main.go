@@ -18,6 +18,6 @@ func main() {
 	debug.SetMemoryLimit(plenty)
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
 	context.AfterFunc(ctx, stop) // a second one ends the program at once
-	c := &console{ctx: ctx, in: os.Stdin, out: os.Stdout, err: os.Stderr, patience: seconds}
+	c := &console{ctx: ctx, in: os.Stdin, out: os.Stdout, err: os.Stderr, patience: usualPatience}
 	os.Exit(run(c, os.Args[1:]))
 }

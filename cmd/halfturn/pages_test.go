@@ -17,7 +17,7 @@ const root = "../.."
 // invoke runs a command line in this process.
 func invoke(stdin string, args ...string) (code int, stdout, stderr string) {
 	var out, errOut bytes.Buffer
-	c := &console{ctx: context.Background(), in: strings.NewReader(stdin), out: &out, err: &errOut, patience: seconds}
+	c := &console{ctx: context.Background(), in: strings.NewReader(stdin), out: &out, err: &errOut, patience: usualPatience}
 	code = run(c, args)
 	return code, out.String(), errOut.String()
 }

@@ -36,42 +36,52 @@ centre bearing the force on that, as in bearing2_right_n and bearing2_down_n.
   halfturn series my-driveline.json --loads
 `,
 		prepare: func(flags *pflag.FlagSet) func(*console, []string) error {
-			steps := flags.Int("steps", 360, "`positions` in the turn, from 0")
-			coasting := flags.Bool("coasting", false, "the last shaft turns uniformly and drives the others")
-			loads := flags.Bool("loads", false, "add what the torque does, per 100 N·m where none is given")
-			from := newSource(flags)
-			return from.then(func(c *console, sv *survey.Survey) error {
-				if *loads && *coasting {
-					return usagef("both --loads and --coasting: want one of them: the torque is that of driving")
-				}
-				if i := slices.IndexFunc(loadFlags, flags.Changed); i >= 0 && !*loads {
-					return usagef("--%s: is for what torque does: want --loads, too", loadFlags[i])
-				}
-				d, err := sv.Driveline()
-				if err != nil {
-					return err
-				}
-				if *steps < 1 || *steps > mostSteps {
-					return usagef("--steps: %d: want 1 to %d positions in a turn", *steps, mostSteps)
-				}
-				motions := d.Driving(nil)
-				if *coasting {
-					motions = d.Coasting(nil)
-				}
-				rpm := sv.ShaftRPM()
-				if rpm == 0 {
-					c.remark("no speed given (--rpm): accelerations are left empty")
-				}
-				columns := motionColumns(motions, rpm)
-				if *loads {
-					l := sv.Loads(d)
-					remarkLoads(c, sv, l)
-					columns = append(columns, loadColumns(l)...)
-				}
-				return writeSeries(c, *steps, columns)
-			})
+			var r seriesRequest
+			flags.IntVar(&r.steps, "steps", 360, "`positions` in the turn, from 0")
+			flags.BoolVar(&r.coasting, "coasting", false, "the last shaft turns uniformly and drives the others")
+			flags.BoolVar(&r.loads, "loads", false, "add what the torque does, per 100 N·m where none is given")
+			r.from = newSource(flags)
+			return r.from.then(r.run)
 		},
 	}
+}
+
+// seriesRequest is what the flags of series ask for.
+type seriesRequest struct {
+	from            *source
+	steps           int
+	coasting, loads bool
+}
+
+func (r *seriesRequest) run(c *console, sv *survey.Survey) error {
+	if r.loads && r.coasting {
+		return usagef("both --loads and --coasting: want one of them: the torque is that of driving")
+	}
+	if i := slices.IndexFunc(loadFlags, r.from.flags.Changed); i >= 0 && !r.loads {
+		return usagef("--%s: is for what torque does: want --loads, too", loadFlags[i])
+	}
+	d, err := sv.Driveline()
+	if err != nil {
+		return err
+	}
+	if r.steps < 1 || r.steps > mostSteps {
+		return usagef("--steps: %d: want 1 to %d positions in a turn", r.steps, mostSteps)
+	}
+	motions := d.Driving(nil)
+	if r.coasting {
+		motions = d.Coasting(nil)
+	}
+	rpm := sv.ShaftRPM()
+	if rpm == 0 {
+		c.remark("no speed given (--rpm): accelerations are left empty")
+	}
+	columns := motionColumns(motions, rpm)
+	if r.loads {
+		l := sv.Loads(d)
+		remarkLoads(c, sv, l)
+		columns = append(columns, loadColumns(l)...)
+	}
+	return writeSeries(c, r.steps, columns)
 }
 
 // mostSteps is the largest number of positions in a turn.

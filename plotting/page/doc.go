@@ -12,10 +12,10 @@
 //
 // By the names of the files, each of which holds one concept:
 //
-//   - a page: figure, size, panel, axis, tick, legend, text, passage, width, block,
-//     palette; laid out by fit, margins, layout, place, roomier and grow, drawn by axes; as
-//     a file by encode, svg, gif, film, write, frames; in PNG with outline, in PDF by deck,
-//     document, objects, pdf, cubic, embed, subset
+//   - a page: figure, size, panel, axis with interval, scale and tick, legend, text,
+//     passage, width, block, palette; laid out by fit, margins, layout, place, roomier and
+//     grow, drawn by axes; as a file by encode, svg, gif, film, write, frames; in PNG with
+//     outline, in PDF by deck, document, objects, pdf, cubic, embed, subset
 //   - letters: typeset, leftward for names that run from right to left, scripts for those
 //     that the font lacks
 //   - what stands on a panel: layer, curve with thin, rule, mark, field with contour and
