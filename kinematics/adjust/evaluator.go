@@ -46,10 +46,11 @@ func newEvaluator(poses []posed) (evaluator, error) {
 		supports, _ := p.survey.Supports()
 		n := d.Len()
 		e = append(e, &evaluated{
-			posed: p, last: p.survey.Shafts[n-1].Name, paired: slices.Contains(gauge.Roles.Pairs(), [2]int{n - 3, n - 2}),
-			geometry: newGeometry(p.survey), gauge: gauge, loaded: slices.ContainsFunc(gauge.Judged, ofBearing), supports: supports, held: slices.Clone(supports),
-			shafts: make([]kinematics.Shaft, n), d: d,
-			most: slices.Repeat([]float64{math.Inf(-1)}, len(gauge.Judged)),
+			posed: p,
+			last:  p.survey.Shafts[n-1].Name, paired: slices.Contains(gauge.Roles.Pairs(), [2]int{n - 3, n - 2}),
+			geometry: newGeometry(p.survey), shafts: make([]kinematics.Shaft, n), d: d,
+			gauge: gauge, most: slices.Repeat([]float64{math.Inf(-1)}, len(gauge.Judged)),
+			loaded: slices.ContainsFunc(gauge.Judged, ofBearing), supports: supports, held: slices.Clone(supports),
 		})
 	}
 	return e, nil
