@@ -75,7 +75,7 @@ func TestMeasureFromNothingToTheCure(t *testing.T) {
 func TestMeasureByKeyboard(t *testing.T) {
 	address := serve(t, testConfig(t, ""))
 	p := open(t, address+"#measure", 1280, 800)
-	p.wait(`document.querySelector('[data-arrangement]')`)
+	p.wait(`document.body?.dataset.way`) // the script runs
 	tabTo := func(script string) {
 		t.Helper()
 		for range 60 {

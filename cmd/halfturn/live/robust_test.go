@@ -131,7 +131,7 @@ func TestServerGone(t *testing.T) {
 func TestEntriesOutlastAReload(t *testing.T) {
 	address := serve(t, testConfig(t, ""))
 	p := open(t, address+"#bench", 1280, 800)
-	p.wait(`document.querySelector('[data-arrangement]')`)
+	p.wait(`document.body?.dataset.way`) // the script runs
 	p.click(`[data-arrangement="single-joint"]`)
 	p.settled()
 	for i, slope := range []string{"2", "8,5"} {

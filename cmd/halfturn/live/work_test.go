@@ -11,7 +11,7 @@ import (
 func measured(t *testing.T, address string, width, height int) *tab {
 	t.Helper()
 	p := open(t, address+"#measure", width, height)
-	p.wait(`document.querySelector('[data-arrangement]')`)
+	p.wait(`document.body?.dataset.way`) // the script runs
 	p.click(`[data-arrangement="single-joint"]`)
 	p.settled()
 	p.click(`#joints [data-do="step-next"]`)
@@ -169,7 +169,7 @@ func TestOfferOutlastsAnotherDriveline(t *testing.T) {
 func TestClassFromNothing(t *testing.T) {
 	address := serve(t, testConfig(t, ""))
 	p := open(t, address+"#bench", 1400, 900)
-	p.wait(`document.querySelector('[data-arrangement]')`)
+	p.wait(`document.body?.dataset.way`) // the script runs
 	p.click(`nav [data-way="class"]`)
 	p.agrees()
 	if got := p.eval(`document.querySelector('#choose').hidden`); got != "true" {
@@ -182,7 +182,7 @@ func TestClassFromNothing(t *testing.T) {
 func TestDirectionIsAskedInSight(t *testing.T) {
 	address := serve(t, testConfig(t, ""))
 	p := open(t, address+"#measure", 360, 740)
-	p.wait(`document.querySelector('[data-arrangement]')`)
+	p.wait(`document.body?.dataset.way`) // the script runs
 	p.click(`[data-arrangement="one-piece"]`)
 	p.settled()
 	for _, step := range []string{"joints", "units"} {
@@ -206,7 +206,7 @@ func TestDirectionIsAskedInSight(t *testing.T) {
 func TestDirectionsInWords(t *testing.T) {
 	address := serve(t, testConfig(t, ""))
 	p := open(t, address+"#measure", 390, 844)
-	p.wait(`document.querySelector('[data-arrangement]')`)
+	p.wait(`document.body?.dataset.way`) // the script runs
 	p.click(`[data-arrangement="single-joint"]`)
 	p.settled()
 	p.click(`#joints [data-do="step-next"]`)
@@ -338,7 +338,7 @@ func TestAddressFollows(t *testing.T) {
 func TestChoiceWithoutDirection(t *testing.T) {
 	address := serve(t, testConfig(t, ""))
 	p := open(t, address+"#measure", 390, 844)
-	p.wait(`document.querySelector('[data-arrangement]')`)
+	p.wait(`document.body?.dataset.way`) // the script runs
 	p.click(`[data-arrangement="one-piece"]`)
 	p.settled()
 	for _, step := range []string{"joints", "units"} {

@@ -25,6 +25,7 @@ function show(answer, request) {
 	if (refused) showPart('plans', '');
 	else if (way() === 'class') fetchFrames();
 	else lookForPlans();
+	if (going && way() === 'measure') next();
 }
 
 // showPart replaces a part but for what a person has opened in it.

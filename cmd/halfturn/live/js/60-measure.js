@@ -1,6 +1,7 @@
 // Measuring: one reading after the other.
 
 let current = 0;
+let going = false; // Next was pressed before what is entered was answered
 
 const steps = () => $$('.step');
 
@@ -8,6 +9,7 @@ function openStep(i, focus = true) {
 	const all = steps();
 	if (i >= all.length) return finish();
 	current = Math.max(0, i);
+	going = false;
 	all.forEach((step, k) => { step.hidden = k !== current; });
 	document.body.dataset.finished = 'false';
 	if (!focus) return;
@@ -65,6 +67,8 @@ function next() {
 		if (words.length && !undirected(field, field.value.trim()) && !words.some(w => w.checked)) return wait(field, 'Which way? Choose one of the two.', words[0]);
 	}
 	const wrong = $('[aria-invalid]', step);
+	going = wrong && document.body.dataset.settled === 'false'; // the mark may be of what stood there before
+	if (going) return;
 	if (wrong) return wrong.focus();
 	openStep(current + 1);
 }
