@@ -165,6 +165,18 @@ func overlap(a, b vg.Rectangle) bool {
 	return min(a.Max.X, b.Max.X)-max(a.Min.X, b.Min.X) > slack && min(a.Max.Y, b.Max.Y)-max(a.Min.Y, b.Min.Y) > slack
 }
 
+// keepApart holds that no text stands on another.
+func keepApart(t *testing.T, texts []ink) {
+	t.Helper()
+	for i, a := range texts {
+		for _, b := range texts[:i] {
+			if overlap(a.Rectangle, b.Rectangle) {
+				t.Errorf("texts %q and %q overlap", a.text, b.text)
+			}
+		}
+	}
+}
+
 // onPage reports whether a rectangle is within the border of a page.
 func onPage(r vg.Rectangle, s page.Size) bool {
 	return r.Min.X > s.Border-slack && r.Max.X < s.Width-s.Border+slack && r.Min.Y > s.Border-slack && r.Max.Y < s.Height-s.Border+slack

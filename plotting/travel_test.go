@@ -55,14 +55,7 @@ func TestNamesOfPosesKeepApart(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	texts := inks(t, f)
-	for i, a := range texts {
-		for _, b := range texts[:i] {
-			if overlap(a.Rectangle, b.Rectangle) {
-				t.Errorf("texts %q and %q overlap", a.text, b.text)
-			}
-		}
-	}
+	keepApart(t, inks(t, f))
 }
 
 func TestTravelRefuses(t *testing.T) {

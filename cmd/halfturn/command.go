@@ -10,6 +10,8 @@ import (
 	"strings"
 
 	"github.com/spf13/pflag"
+
+	"halfturn/kinematics/survey"
 )
 
 // command is one subcommand.
@@ -86,12 +88,14 @@ func run(c *console, args []string) int {
 	case "--notices":
 		return c.print(notices)
 	}
+	var names []string
 	for _, cmd := range commands() {
 		if cmd.name == args[0] {
 			return cmd.execute(c, args[1:])
 		}
+		names = append(names, cmd.name)
 	}
-	c.remark("%q is not a command; see halfturn --help", args[0])
+	c.remark("%q is not a command%s; see halfturn --help", args[0], perhaps("", args[0], names))
 	return exitUsage
 }
 
@@ -113,13 +117,33 @@ func (cmd command) execute(c *console, args []string) int {
 	case errors.Is(err, pflag.ErrHelp):
 		return c.print(cmd.usage(flags))
 	case err != nil:
-		err = usageError{err}
+		err = mistyped(flags, err)
 	case cmd.operands == "" && flags.NArg() > 0:
 		err = usagef("%q: %s takes no operand", flags.Args(), cmd.name)
 	default:
 		err = buffered(c, func(c *console) error { return run(c, flags.Args()) })
 	}
 	return c.status(cmd.name, err)
+}
+
+// mistyped adds to an error of the flags which one may have been meant.
+func mistyped(flags *pflag.FlagSet, err error) error {
+	unknown, ok := errors.AsType[*pflag.NotExistError](err)
+	if !ok {
+		return usageError{err}
+	}
+	var names []string
+	flags.VisitAll(func(f *pflag.Flag) { names = append(names, f.Name) })
+	return usagef("%v%s", err, perhaps("--", unknown.GetSpecifiedName(), names))
+}
+
+// perhaps says which of the known names may have been meant, "" for none.
+func perhaps(prefix, name string, known []string) string {
+	guess := survey.Nearest(name, known)
+	if guess == "" {
+		return ""
+	}
+	return fmt.Sprintf(": %s%s, perhaps", prefix, guess)
 }
 
 // buffered runs a command whose results reach the user's output in large pieces.

@@ -93,7 +93,9 @@ func TestCommandLineMistakes(t *testing.T) {
 		want string // in the remarks
 	}{
 		{"nothing", nil, exitUsage, "Usage: halfturn COMMAND"},
-		{"unknown command", []string{"chekc"}, exitUsage, `"chekc" is not a command`},
+		{"unknown command", []string{"chekc"}, exitUsage, `"chekc" is not a command: check, perhaps; see halfturn --help`},
+		{"nothing like a command", []string{"weld"}, exitUsage, `"weld" is not a command; see halfturn --help`},
+		{"mistyped flag", []string{"check", "--dwon", "3"}, exitUsage, "unknown flag: --dwon: --down, perhaps"},
 		{"unknown flag", []string{"check", "--angles", "3"}, exitUsage, "unknown flag: --angles"},
 		{"no driveline", []string{"check"}, exitUsage, "want a FILE"},
 		{"two files", []string{"check", example, example}, exitUsage, "2 FILEs: want one"},

@@ -65,3 +65,12 @@ func TestMissingLengthIsAskedFor(t *testing.T) {
 		t.Errorf("got %q, want what was not tried", text)
 	}
 }
+
+// The first shaft has no joint in front of it to be measured from.
+func TestMissingLengthOfTheFirstShaft(t *testing.T) {
+	t.Parallel()
+	r := search(t, read(t, `{"shafts": [{"name": "motor", "down": 3}, {"name": "pump", "down": 6}]}`), Options{})
+	if want := `"motor" from its mounts to "joint 1" and of "pump" from "joint 1" to`; !strings.Contains(r.Answer(), want) {
+		t.Errorf("got %q, want %q in it", r.Answer(), want)
+	}
+}

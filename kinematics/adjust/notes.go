@@ -55,7 +55,10 @@ func lengthWords(p *Plan) string {
 	last := len(p.Survey.Shafts) - 1
 	for _, name := range p.Missing {
 		words := fmt.Sprintf("%q from joint to joint", name)
-		if name == p.Survey.Shafts[last].Name {
+		switch name {
+		case p.Survey.Shafts[0].Name:
+			words = fmt.Sprintf("%q from its mounts to %q", name, p.Survey.Joints[0].Name)
+		case p.Survey.Shafts[last].Name:
 			words = fmt.Sprintf("%q from %q to the centre line of the axle", name, p.Survey.Joints[last-1].Name)
 		}
 		list = append(list, words)

@@ -23,7 +23,7 @@ func suggestion(key string, known []string) string {
 	if other := otherWords[key]; slices.ContainsFunc(known, func(k string) bool { return strings.Contains(other, strconv.Quote(k)) }) {
 		return other
 	}
-	if guess := nearest(key, known); guess != "" {
+	if guess := Nearest(key, known); guess != "" {
 		return fmt.Sprintf("%q, perhaps", guess)
 	}
 	return oneOf(known)
@@ -48,9 +48,9 @@ func hint(s codec, n *node) string {
 	}
 }
 
-// nearest returns the name out of known that name is probably a misspelling of,
+// Nearest returns the name out of known that name is probably a misspelling of,
 // or "".
-func nearest(name string, known []string) string {
+func Nearest(name string, known []string) string {
 	const longest = 40 // bytes; nothing longer resembles a known name
 	if len(name) > longest {
 		return ""
